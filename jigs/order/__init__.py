@@ -1,0 +1,1 @@
+"""The order as data, and the order file it is read from."""

@@ -1,0 +1,122 @@
+"""An order: garments with their sizes, prints with their wishes, and the shop's equipment."""
+
+from dataclasses import dataclass, field
+
+from jigs.units import INCH, Mm
+
+
+@dataclass(frozen=True, slots=True)
+class GarmentLine:
+    """One garment of the order: a size table, a colour, and how many of each size."""
+
+    name: str
+    table: str
+    """Name of a size table, or the path of a table file beside the order."""
+    colour: str
+    """Colour name as the customer says it."""
+    colour_hex: str
+    """`#rrggbb` for pictures and contrast."""
+    quantities: tuple[tuple[str, int], ...]
+    """Size name and pieces, in the order's own sequence; every quantity is positive."""
+
+
+@dataclass(frozen=True, slots=True)
+class Print:
+    """One location with its artwork and wishes."""
+
+    name: str
+    """Unique in the order; names the output files. Defaults to the location."""
+    location: str
+    artwork: str
+    """Path of the artwork file, relative to the order."""
+    garments: tuple[str, ...]
+    """Names of the garment lines it goes on."""
+    width: Mm | None = None
+    """Wanted width of the ink; None is automatic."""
+    widths: tuple[tuple[str, Mm], ...] = ()
+    """A width per range of sizes, such as ("S-XL", 279.4), instead of one for all."""
+    drop: Mm | None = None
+    """Drop that overrides the location's own."""
+    styles: tuple[str, ...] = ("window", "ledge")
+    """Jig styles to make."""
+
+
+@dataclass(frozen=True, slots=True)
+class Paper:
+    """The paper that jigs are printed on: its name, its size upright, what the printer leaves."""
+
+    name: str = "letter"
+    width: Mm = 8.5 * INCH
+    height: Mm = 11 * INCH
+    margin: Mm = 0.25 * INCH
+    """Unprintable edge on all sides."""
+    overlap: Mm = 10.0
+    """How much neighbouring tiles share."""
+
+
+@dataclass(frozen=True, slots=True)
+class Printer:
+    """Factors by which a drawing is stretched so that the printed page measures true."""
+
+    x: float = 1.0
+    y: float = 1.0
+
+
+@dataclass(frozen=True, slots=True)
+class Cutter:
+    """The laser or knife: what it removes, how far it reaches, what it cuts."""
+
+    kerf: Mm = 0.0
+    """Full width of the cut; outlines move by half of it."""
+    bed_width: Mm = 600.0
+    bed_height: Mm = 400.0
+    material: str = "acrylic 3 mm"
+
+
+@dataclass(frozen=True, slots=True)
+class Press:
+    """The heat press's platen."""
+
+    platen_width: Mm = 16 * INCH
+    platen_height: Mm = 20 * INCH
+
+
+@dataclass(frozen=True, slots=True)
+class Transfer:
+    """How transfers are trimmed and in what steps widths are ordered."""
+
+    trim: Mm = 0.25 * INCH
+    """Carrier left around the ink on every side when trimmed."""
+    slip: Mm = 0.5
+    """Room between the trimmed carrier and the window, on every side."""
+    step: Mm = 0.25 * INCH
+    """Widths are rounded to this."""
+
+
+@dataclass(frozen=True, slots=True)
+class Order:
+    """A whole order."""
+
+    reference: str
+    """Names the output folder; letters, digits, dot, dash and underscore."""
+    customer: str
+    units: str
+    """`in` or `mm`: how reports speak."""
+    garments: tuple[GarmentLine, ...]
+    prints: tuple[Print, ...]
+    paper: Paper = field(default_factory=Paper)
+    printer: Printer = field(default_factory=Printer)
+    cutter: Cutter = field(default_factory=Cutter)
+    press: Press = field(default_factory=Press)
+    transfer: Transfer = field(default_factory=Transfer)
+
+    def garment(self, name: str) -> GarmentLine:
+        """Return a garment line by its name.
+
+        Raises:
+            KeyError: there is none of that name.
+        """
+        for line in self.garments:
+            if line.name == name:
+                return line
+        raise KeyError(name)

@@ -1,0 +1,1 @@
+"""Size tables: what a garment measures, by size."""
