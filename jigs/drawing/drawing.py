@@ -78,7 +78,20 @@ class Picture:
     says: str
 
 
-Entity: TypeAlias = Shape | Text | Area | Picture
+@dataclass(frozen=True, slots=True)
+class Clip:
+    """Another drawing, shifted, as far as it shows in a box: a tile's part of a large drawing.
+
+    The drawing itself is the same value in every tile, so that a format can store it once.
+    """
+
+    box: Box
+    drawing: "Drawing"
+    x: Mm = 0.0
+    y: Mm = 0.0
+
+
+Entity: TypeAlias = Shape | Text | Area | Picture | Clip
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,7 +106,7 @@ class Drawing:
         for one in more:
             if isinstance(one, Drawing):
                 entities += one.entities
-            elif isinstance(one, (Shape, Text, Area, Picture)):
+            elif isinstance(one, (Shape, Text, Area, Picture, Clip)):
                 entities.append(one)
             else:
                 entities += one
@@ -114,7 +127,7 @@ class Drawing:
         return Drawing(tuple(_moved(entity, by) for entity in self.entities))
 
     def bounds(self) -> Box:
-        """Return the box of the lines, areas and pictures; text must stand inside them.
+        """Return the box of the lines, areas, pictures and clips; text must stand inside them.
 
         Raises:
             ValueError: nothing but text is drawn.
@@ -125,7 +138,7 @@ class Drawing:
                 boxes.append(entity.path.bounds())
             elif isinstance(entity, Area):
                 boxes += [path.bounds() for path in entity.paths]
-            elif isinstance(entity, Picture):
+            elif isinstance(entity, (Picture, Clip)):
                 boxes.append(entity.box)
         return Box.of_all(boxes)
 
@@ -144,7 +157,7 @@ class Page:
 
 
 def layer_of(entity: Entity) -> Layer:
-    """Return the layer an entity is drawn on."""
+    """Return the layer an entity is drawn on; a clip, which shows several, counts as a note."""
     return entity.layer if isinstance(entity, (Shape, Text)) else Layer.NOTE
 
 
@@ -157,4 +170,8 @@ def _moved(entity: Entity, by: Affine) -> Entity:
         return replace(entity, paths=tuple(path.moved(by) for path in entity.paths))
     box = entity.box
     a, b = by.on(Point(box.left, box.top)), by.on(Point(box.right, box.bottom))
-    return replace(entity, box=Box(a.x, a.y, b.x, b.y))
+    moved = Box(a.x, a.y, b.x, b.y)
+    if isinstance(entity, Clip):
+        shift = by.on(Point(entity.x, entity.y))
+        return replace(entity, box=moved, x=shift.x, y=shift.y)
+    return replace(entity, box=moved)

@@ -154,7 +154,8 @@ class Arc:
         Raises:
             ValueError: the map would make an ellipse of the arc.
         """
-        if not by.is_similarity:
+        # The first test alone decides for every turn, shift and even scaling, at once.
+        if not (by.a == by.d and by.b == -by.c) and not by.is_similarity:
             raise ValueError("an arc cannot be stretched: turn it into cubics first")
         bulge = self.bulge if by.determinant > 0 else -self.bulge
         return Arc(by.on(self.a), by.on(self.b), bulge)

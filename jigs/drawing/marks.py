@@ -1,0 +1,236 @@
+"""What is printed round a part of a drawing: scale bars, matching marks, the map of the pages.
+
++--+----------------------------+      gutter: trim marks, what to do with
+|  |                            |      each edge, the upright scale bar
+|  |   window: the drawing      |
+|  |   and nothing else but     |
+|  |   the matching marks       |
++--+----------------------------+
+| title                     B2  |      footer: title, lying scale bar,
+| |||||||||||||||  [map]        |      page map, what the bar must measure
++-------------------------------+
+"""
+
+import math
+from dataclasses import dataclass
+
+from jigs.drawing.drawing import Anchor, Area, Drawing, Entity, Layer, Shape, Text
+from jigs.drawing.palette import BLACK
+from jigs.geometry import Box, Path, Point
+from jigs.geometry.strokes import written
+from jigs.units import INCH, Mm
+
+GUTTER: Mm = 7.0
+FOOTER: Mm = 27.0
+#: A misfit of half a millimetre leaves a gap wider than the line itself.
+_FINE: Mm = 0.15
+#: Arms of a matching mark, where the overlap is wide enough.
+_ARM: Mm = 5.0
+_WORDS = 2.3
+_SMALL = 1.9
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """A sheet of paper with its unprintable margin, and the printer's correction each way."""
+
+    width: Mm
+    height: Mm
+    margin: Mm
+    x: float = 1.0
+    y: float = 1.0
+
+    def window(self) -> Box:
+        """Return where the drawing shows."""
+        edge = self.margin + GUTTER
+        return Box(edge, edge, self.width - edge, self.height - edge - FOOTER)
+
+    def footer(self) -> Box:
+        """Return the strip below for title, scale bar and map."""
+        bottom = self.height - self.margin
+        return Box(self.margin, bottom - FOOTER, self.width - self.margin, bottom)
+
+
+def fitted(text: str, height: Mm, room: Mm, least: Mm = _SMALL) -> tuple[str, Mm]:
+    """Return a text and the height at which it fits into a room; at the least height cut short."""
+    width = written(text, height).width
+    if width <= room:
+        return text, height
+    height = max(min(least, height), height * room / width)
+    width = written(text, height).width
+    if width > room * (1 + 1e-9):
+        # To about the length first, with letters to spare, then letter by letter.
+        text = text[: 2 + math.ceil(2 * len(text) * room / width)]
+        while text and written(f"{text}...", height).width > room:
+            text = text[:-1].rstrip()
+        text = f"{text}..."
+    return text, height
+
+
+def line(*points: Point) -> Shape:
+    """Return a thin black line on the note layer."""
+    return Shape(Layer.NOTE, Path.through(points), colour=BLACK, stroke=_FINE)
+
+
+def mark(*points: Point, closed: bool = False) -> Shape:
+    """Return a thin line for putting pages together, in the notes' colour: it is not the jig's."""
+    return Shape(Layer.NOTE, Path.through(points, closed=closed), stroke=_FINE)
+
+
+def words(
+    text: str, at: Point, height: Mm, anchor: Anchor = Anchor.START, angle: float = 0.0
+) -> Text:
+    """Return a line of text on the note layer."""
+    return Text(Layer.NOTE, text, at, height, anchor, angle, colour=BLACK)
+
+
+def footer(sheet: Sheet, title: str, page: str) -> Drawing:
+    """Return title and which page it is, above the scale bar."""
+    box = sheet.footer()
+    aside, small = fitted(page, _WORDS, 0.5 * box.width)
+    heading, size = fitted(title, 3.2, box.width - written(aside, small).width - 4)
+    return Drawing((
+        words(heading, Point(box.left, box.top + 6), size),
+        words(aside, Point(box.right, box.top + 6), small, Anchor.END),
+    ))  # fmt: skip
+
+
+def scale_bars(sheet: Sheet) -> Drawing:
+    """Return the bars, and what one of them must measure: the same on every page."""
+    box = sheet.footer()
+    long = 100 if box.width >= 150 else 50
+    rule, size = fitted(
+        f"Print at 100 % (actual size). This bar must measure {long} mm. "
+        "If it does not, the jig is wrong: turn off 'fit to page'.",
+        _WORDS + 0.2, box.width, least=0.5,
+    )  # fmt: skip
+    top = line(Point(box.left, box.top + 1), Point(box.right, box.top + 1))
+    said = words(rule, Point(box.left, box.bottom - 1.0), size)
+    bar = _ruler(Point(box.left + 0.2, box.top + 14.2), long, sheet.x)
+    return Drawing((top, said, *bar, *_upright(sheet)))
+
+
+def _ruler(start: Point, long: int, factor: float) -> list[Entity]:
+    """Return a bar with millimetres above it and inches below."""
+    inches = long // 25
+    end = max(long, inches * INCH)
+    made: list[Entity] = [line(start, Point(start.x + end * factor, start.y))]
+    for k in range(long + 1):
+        tall = 3.2 if k % 10 == 0 else 2.2 if k % 5 == 0 else 1.2
+        x = start.x + k * factor
+        made.append(line(Point(x, start.y), Point(x, start.y - tall)))
+    for k in range(8 * inches + 1):
+        tall = 3.2 if k % 8 == 0 else 2.2 if k % 4 == 0 else 1.2
+        x = start.x + k * INCH / 8 * factor
+        made.append(line(Point(x, start.y), Point(x, start.y + tall)))
+    for k in range(0, long + 1, 10):
+        said = f"{k} mm" if k == long else str(k)
+        anchor = Anchor.START if k in {0, long} else Anchor.MIDDLE
+        made.append(words(said, Point(start.x + k * factor, start.y - 4), _SMALL, anchor))
+    for k in range(inches + 1):
+        said = f"{k} in" if k == inches else str(k)
+        anchor = Anchor.START if k in {0, inches} else Anchor.MIDDLE
+        at = Point(start.x + k * INCH * factor, start.y + 4 + _SMALL)
+        made.append(words(said, at, _SMALL, anchor))
+    return made
+
+
+def _upright(sheet: Sheet) -> list[Entity]:
+    """Return an upright bar in the left gutter: a printer may err one way and not the other."""
+    long = _upright_length(sheet)
+    x, bottom = sheet.margin + 0.2, sheet.window().bottom
+    if long == 0:
+        return []
+    made: list[Entity] = [line(Point(x, bottom), Point(x, bottom - long * sheet.y))]
+    for k in range(0, long + 1, 10):
+        y = bottom - k * sheet.y
+        made.append(line(Point(x, y), Point(x + (3 if k % 50 == 0 else 2), y)))
+    middle = Point(x + 5.2, bottom - long / 2 * sheet.y)
+    return [*made, words(f"{long} mm", middle, _SMALL, Anchor.MIDDLE, -90)]
+
+
+def _upright_length(sheet: Sheet) -> int:
+    """Return 100 or 50 mm, whichever leaves as much again of the gutter; 0 if neither does."""
+    tall = sheet.window().height
+    return 100 if tall >= 150 else 50 if tall >= 100 else 0
+
+
+def page_map(sheet: Sheet, rows: int, columns: int, row: int, column: int) -> Drawing:
+    """Return the pages as a small grid, this one filled, and this one's label beside it."""
+    box = sheet.footer()
+    tall, label = 13.0, tile_label(row, column)
+    top = box.top + 8.2
+    size = 7.0 if len(label) <= 3 else 4.0
+    right = box.right - written(label, size).width - 4
+    room = max(4.0, min(34.0, right - box.left - (118 if box.width >= 150 else 68)))
+    cell_y = min(tall / rows, 6.5)
+    cell_x = min(room / columns, cell_y * 1.4)
+    left = right - columns * cell_x
+    filled = Box(left + column * cell_x, top + row * cell_y, left + (column + 1) * cell_x,
+                 top + (row + 1) * cell_y)  # fmt: skip
+    made: list[Entity] = [Area((Path.box(filled),), BLACK)]
+    for k in range(columns + 1):
+        x = left + k * cell_x
+        made.append(line(Point(x, top), Point(x, top + rows * cell_y)))
+    for k in range(rows + 1):
+        y = top + k * cell_y
+        made.append(line(Point(left, y), Point(left + columns * cell_x, y)))
+    made.append(words(label, Point(box.right, top + (tall + size) / 2), size, Anchor.END))
+    return Drawing(tuple(made))
+
+
+def tile_label(row: int, column: int) -> str:
+    """Return a tile's name: the row as letters, the column as a number.
+
+    >>> tile_label(0, 0), tile_label(1, 2), tile_label(26, 0)
+    ('A1', 'B3', 'AA1')
+    """
+    letters, left = "", row + 1
+    while left:
+        left, last = divmod(left - 1, 26)
+        letters = chr(ord("A") + last) + letters
+    return f"{letters}{column + 1}"
+
+
+def matching_mark(at: Point, overlap: Mm) -> tuple[Shape, ...]:
+    """Return a cross in a diamond: cut through its middle, the halves show any misfit.
+
+    A ring would pass for a hole of the jig.
+    """
+    arm = min(_ARM, overlap / 2)
+    east, south = Point(0.6 * arm, 0.0), Point(0.0, 0.6 * arm)
+    corners = (at.plus(east), at.plus(south), at.minus(east), at.minus(south))
+    return (
+        mark(Point(at.x - arm, at.y), Point(at.x + arm, at.y)),
+        mark(Point(at.x, at.y - arm), Point(at.x, at.y + arm)),
+        mark(*corners, closed=True),
+    )
+
+
+def edge_marks(sheet: Sheet, side: str, inset: Mm, neighbour: str) -> Drawing:
+    """Return the trim marks at both ends of an edge, `left` or the like, and what to do there.
+
+    `inset` is how far inside the window the tile's true edge runs.
+    """
+    box, reach = sheet.window(), 5.0
+    under = side in {"right", "bottom"}
+    text = f"{neighbour} goes on top here" if under else f"cut at the marks, lay on {neighbour}"
+    if side in {"left", "right"}:
+        x = box.right - inset if under else box.left + inset
+        trims = [
+            mark(Point(x, end + out), Point(x, end + out * reach))
+            for end, out in ((box.top, -1), (box.bottom, 1))
+        ]
+        # Below the trim mark of the upper edge and above the upright scale bar.
+        room = box.height - 2 * inset - 4 - (0 if under else _upright_length(sheet) * sheet.y)
+        said, size = fitted(text, _SMALL, room, least=0.8)
+        at = Point(box.right + 4 if under else box.left - 2.5, box.top + 2 * inset + room / 2)
+        return Drawing((*trims, words(said, at, size, Anchor.MIDDLE, -90)))
+    y = box.bottom - inset if under else box.top + inset
+    trims = [
+        mark(Point(end + out, y), Point(end + out * reach, y))
+        for end, out in ((box.left, -1), (box.right, 1))
+    ]
+    said, size = fitted(text, _SMALL, box.width - 2 * inset - 4, least=0.8)
+    at = Point(box.centre.x, box.bottom + 4 if under else box.top - 2.5)
+    return Drawing((*trims, words(said, at, size, Anchor.MIDDLE)))

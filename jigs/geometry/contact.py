@@ -1,0 +1,103 @@
+"""Where a concave edge, pushed against a seam, first touches it, and the tilt it has left.
+
+Both curves are symmetric about x = 0; each is given by its half on x >= 0, a cubic that runs
+outwards from the centre with x rising. y is down and the edge is pushed up, so that it rests
+where seam minus edge is greatest.
+"""
+
+import math
+from dataclasses import dataclass
+from functools import cache
+
+from jigs.geometry.segments import Cubic
+from jigs.units import Mm
+
+_SAMPLES = 96
+#: The place of the contact is found to within this; its height, being extreme there, far closer.
+EXACT: Mm = 1e-3
+
+
+@dataclass(frozen=True, slots=True)
+class Contact:
+    """How an edge rests on a seam."""
+
+    shift: Mm
+    """How far the edge lies below its place in the drawing when it rests (may be negative)."""
+    at: Mm
+    """x of the first contact on the right half; 0 is the centre, and it touches at -x too."""
+    tilt: float
+    """Degrees the edge can turn about its seat before it backs off by more than `feel`."""
+
+
+def rest(edge: Cubic, seam: Cubic, half_width: Mm, feel: Mm) -> Contact:
+    """Return how an edge, engaged over |x| <= half_width, rests on a seam.
+
+    Turned by θ the edge rests at max over x of seam(x) − edge(x) − θ·x, a little lower than
+    untilted. With d(x) = seam(x) − edge(x) and D its greatest value, the lift stays within
+    `feel` while θ <= min over x > 0 of (feel + D − d(x)) / x.
+
+    Raises:
+        ValueError: the half width is not positive, or longer than one of the curves.
+    """
+    if not 0 < half_width <= min(edge.b.x, seam.b.x) + 1e-9:
+        raise ValueError(f"the curves do not reach {half_width} from the centre")
+
+    def gap(x: Mm) -> Mm:
+        return height_at(seam, x) - height_at(edge, x)
+
+    xs = [half_width * k / _SAMPLES for k in range(_SAMPLES + 1)]
+    heights = zip(_heights(seam, half_width), _heights(edge, half_width), strict=True)
+    gaps = [c - j for c, j in heights]
+    best = max(range(len(xs)), key=lambda k: (gaps[k], -k))
+    low, high = xs[max(0, best - 1)], xs[min(_SAMPLES, best + 1)]
+    while high - low > EXACT:
+        third = (high - low) / 3
+        if gap(low + third) >= gap(high - third):
+            high -= third
+        else:
+            low += third
+    at, shift = (low + high) / 2, gap((low + high) / 2)
+    if gaps[best] >= shift:
+        at, shift = xs[best], gaps[best]
+    free = min((feel + shift - d) / x for x, d in zip(xs[1:], gaps[1:], strict=True))
+    return Contact(shift, at, math.degrees(math.atan(free)))
+
+
+def height_at(curve: Cubic, x: Mm) -> Mm:
+    """Return a curve's y at an x, for a cubic whose x rises all along.
+
+    Raises:
+        ValueError: the curve does not reach that x.
+    """
+    return curve.at(parameter_at(curve, x)).y
+
+
+@cache
+def _heights(curve: Cubic, half_width: Mm) -> tuple[Mm, ...]:
+    """Return the curve's y at even steps of x; one curve is laid against many others."""
+    return tuple(height_at(curve, half_width * k / _SAMPLES) for k in range(_SAMPLES + 1))
+
+
+def parameter_at(curve: Cubic, x: Mm) -> float:
+    """Return the t at which a cubic, whose x rises all along, has an x (safeguarded Newton).
+
+    Raises:
+        ValueError: the curve does not reach that x.
+    """
+    if not curve.a.x - 1e-9 <= x <= curve.b.x + 1e-9:
+        raise ValueError(f"the curve spans {curve.a.x} to {curve.b.x}, not {x}")
+    # x(t) = ((c3 t + c2) t + c1) t + c0, in plain numbers: this is the innermost loop of a plan.
+    c0, c1 = curve.a.x, 3 * (curve.p.x - curve.a.x)
+    c2 = 3 * (curve.a.x - 2 * curve.p.x + curve.q.x)
+    c3 = curve.b.x - curve.a.x + 3 * (curve.p.x - curve.q.x)
+    low, high = 0.0, 1.0
+    t = (x - curve.a.x) / (curve.b.x - curve.a.x)
+    for _ in range(60):
+        off = ((c3 * t + c2) * t + c1) * t + c0 - x
+        if abs(off) < 1e-11:
+            return t
+        low, high = (low, t) if off > 0 else (t, high)
+        slope = (3 * c3 * t + 2 * c2) * t + c1
+        step = t - off / slope if slope > 0 else -1.0
+        t = step if low < step < high else (low + high) / 2
+    return t

@@ -1,0 +1,209 @@
+"""DXF, release 2000, in millimetres: lines, arcs, circles and polylines with bulges, no splines.
+
+y points up in DXF, so a page's (0, 0) is the lower left corner of the drawing there and the page
+reaches up to its height, which the drawing limits say too. Colour and pattern belong to the
+layers, which are named after the four kinds of line; what a shape says of its own colour, width
+and dashes is for paper.
+"""
+
+import math
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass
+from io import StringIO
+from itertools import pairwise
+from typing import Any, BinaryIO, TypeAlias
+
+from jigs.drawing.drawing import Layer, Page
+from jigs.geometry import Arc, Box, Line, Path, Point, Segment
+from jigs.geometry.point import distance
+from jigs.units import Mm
+from jigs.writers._writer import Writer, plain
+
+#: AutoCAD colour index of each layer (7 is black or white, whichever shows) and its line type.
+_LAYERS = {
+    Layer.CUT: (7, "CONTINUOUS"),
+    Layer.SCORE: (5, "DASHED"),
+    Layer.ENGRAVE: (1, "CONTINUOUS"),
+    Layer.NOTE: (3, "CONTINUOUS"),
+}
+_DIGITS = 6
+#: Two arcs are of one circle if middle and radius agree to this.
+_SAME: Mm = 1e-6
+
+#: A corner as DXF stores it: x, y and the bulge of what follows it.
+Corner: TypeAlias = tuple[float, float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class _Outline:
+    """A path as DXF stores it, rounded, y up."""
+
+    corners: tuple[Corner, ...]
+    closed: bool
+
+    def sides(self) -> tuple[tuple[Corner, Corner], ...]:
+        """Return the sides with their ends in order, for comparing whichever way they run."""
+        ends = [*self.corners, self.corners[0]] if self.closed else list(self.corners)
+        found = []
+        for (ax, ay, bulge), (bx, by, _) in pairwise(ends):
+            a, b = (ax, ay, bulge), (bx, by, bulge)
+            back = (bx, by, _zero(-bulge)), (ax, ay, _zero(-bulge))
+            found.append(min((a, b), back))
+        return tuple(sorted(found))
+
+
+def _write(pages: Sequence[Page], out: BinaryIO) -> None:
+    from ezdxf.filemanagement import new
+
+    page = pages[0]
+    with _fixed_metadata():
+        document: Any = new("R2000", units=4)
+        document.header["$MEASUREMENT"] = 1
+        document.linetypes.add("DASHED", [4.5, 3.0, -1.5], description="Dashed __ __ __")
+        for layer, (colour, pattern) in _LAYERS.items():
+            document.layers.add(layer.value.upper(), color=colour, linetype=pattern)
+        space = document.modelspace()
+        drawn = list(_unlike(page))
+        for layer, path in drawn:
+            _draw(space, path, page.height, {"layer": layer.value.upper()})
+        space.reset_limits((0.0, 0.0), (_rounded(page.width), _rounded(page.height)))
+        _set_extents(document, [path.bounds() for _, path in drawn], page.height)
+        text = StringIO()
+        document.write(text)
+    # A comment is read by people and skipped by programs; long ones upset some of them.
+    comments = "".join(f"999\n{plain(line)[:250]}\n" for line in (page.title, page.says))
+    out.write((comments + text.getvalue()).encode(document.encoding, errors="dxfreplace"))
+
+
+WRITER = Writer(".dxf", frozenset({Line, Arc}), _write)
+
+
+def _set_extents(document: Any, boxes: list[Box], height: Mm) -> None:
+    """Say how far the drawing reaches; ezdxf's own estimate takes in an arc's whole circle."""
+    if boxes:
+        box = Box.of_all(boxes)
+        least = (*_at(Point(box.left, box.bottom), height), 0.0)
+        most = (*_at(Point(box.right, box.top), height), 0.0)
+        document.header["$EXTMIN"], document.header["$EXTMAX"] = least, most
+        document.modelspace().reset_extents(least, most)
+
+
+@contextmanager
+def _fixed_metadata() -> Iterator[None]:
+    """Have ezdxf write a fixed date and fixed identifiers, so that equal drawings are equal files.
+
+    There is only this global switch for it; it is put back.
+    """
+    import ezdxf
+
+    # ezdxf does not export its options for type checkers.
+    options: Any = vars(ezdxf)["options"]
+    before = options.write_fixed_meta_data_for_testing
+    options.write_fixed_meta_data_for_testing = True
+    try:
+        yield
+    finally:
+        options.write_fixed_meta_data_for_testing = before
+
+
+def _unlike(page: Page) -> Iterator[tuple[Layer, Path]]:
+    """Yield each layer's outlines once, however often and whichever way round they are drawn."""
+    seen = set()
+    for shape in page.drawing.shapes():
+        outline = _outline(shape.path, page.height)
+        circle = _circle(shape.path)
+        round_one = circle and (_at(circle[0], page.height), _rounded(circle[1]))
+        key = (shape.layer, round_one or outline.sides())
+        if len(outline.corners) > 1 and key not in seen:
+            seen.add(key)
+            yield shape.layer, shape.path
+
+
+def _outline(path: Path, height: Mm) -> _Outline:
+    """Return a path's corners without the sides that have no length once rounded."""
+    corners: list[Corner] = []
+    for segment in path.segments:
+        x, y = _at(segment.a, height)
+        # Turned over, what turned from +x towards +y turns the other way.
+        corner = (x, y, _rounded(-segment.bulge) if isinstance(segment, Arc) else 0.0)
+        if corners and corners[-1][:2] == (x, y):
+            corners.pop()
+        corners.append(corner)
+    end = _at(path.end, height)
+    if path.closed:
+        while len(corners) > 1 and corners[-1][:2] == end:
+            corners.pop()
+    elif corners[-1][:2] == end:
+        corners[-1] = (*end, 0.0)
+    else:
+        corners.append((*end, 0.0))
+    # There and back along one line is one line, cut once.
+    flat = len(corners) == 2 and not any(bulge for _, _, bulge in corners)
+    return _Outline(tuple(corners), path.closed and not flat)
+
+
+def _draw(space: Any, path: Path, height: Mm, attributes: dict[str, str]) -> None:
+    circle = _circle(path)
+    if circle:
+        centre, radius = circle
+        space.add_circle(_at(centre, height), _rounded(radius), dxfattribs=attributes)
+        return
+    outline = _outline(path, height)
+    if len(outline.corners) == 2 and not outline.closed:
+        _draw_one(space, outline, path.segments, height, attributes)
+        return
+    space.add_lwpolyline(outline.corners, format="xyb", close=outline.closed, dxfattribs=attributes)
+
+
+def _draw_one(
+    space: Any,
+    outline: _Outline,
+    segments: tuple[Segment, ...],
+    height: Mm,
+    attributes: dict[str, str],
+) -> None:
+    """Draw an open path of one side as the line or arc it is."""
+    (ax, ay, bulge), (bx, by, _) = outline.corners
+    arc = next((s for s in segments if isinstance(s, Arc)), None)
+    if arc is None or bulge == 0:
+        space.add_line((ax, ay), (bx, by), dxfattribs=attributes)
+        return
+    centre = arc.centre
+
+    def angle(point: Point) -> float:
+        return _rounded(math.degrees(math.atan2(centre.y - point.y, point.x - centre.x)) % 360)
+
+    # DXF arcs turn counter-clockwise seen with y up, which is where a negative bulge turns here.
+    first, last = (arc.a, arc.b) if arc.bulge < 0 else (arc.b, arc.a)
+    space.add_arc(
+        _at(centre, height), _rounded(arc.radius), angle(first), angle(last), dxfattribs=attributes
+    )
+
+
+def _circle(path: Path) -> tuple[Point, Mm] | None:
+    """Return middle and radius if the path is one full circle."""
+    arcs = [s for s in path.segments if isinstance(s, Arc)]
+    if not path.closed or len(arcs) != len(path.segments):
+        return None
+    turned = math.fsum(arc.angle for arc in arcs)
+    if abs(abs(turned) - math.tau) > 1e-9:
+        return None
+    centre, radius = arcs[0].centre, arcs[0].radius
+    for arc in arcs[1:]:
+        if distance(arc.centre, centre) > _SAME or abs(arc.radius - radius) > _SAME:
+            return None
+    return centre, radius
+
+
+def _at(point: Point, height: Mm) -> tuple[float, float]:
+    return _rounded(point.x), _rounded(height - point.y)
+
+
+def _rounded(value: float) -> float:
+    return _zero(round(value, _DIGITS))
+
+
+def _zero(value: float) -> float:
+    """Return the value, and 0 for minus 0, which would be another text in the file."""
+    return value + 0.0
