@@ -1,0 +1,234 @@
+"""The text of a size table as checked values: every key, every row, every length on its own.
+
+What the lengths must be to each other is in `rules.py`.
+"""
+
+import re
+import tomllib
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from jigs.errors import BadInput, Place, Unknown
+from jigs.tables.points import POINTS, REQUIRED
+from jigs.tables.size_names import folded
+from jigs.units import Mm, mm, number, unit_names, unit_worth
+
+AGES = ("infant", "toddler", "youth", "adult")
+
+_WORDS = {
+    "title": 'write what the table is called, such as title = "Crew-neck tee, adult"',
+    "cut": 'write the garment\'s cut, such as cut = "crew-tee"',
+    "age": f"write one of {', '.join(AGES)}",
+    "unit": 'write the unit of the bare numbers, such as unit = "in"',
+    "source": 'write where the figures come from, such as source = "measured in the shop"',
+}
+_KEYS = (*_WORDS, "sizes", "measurements", "tolerances")
+_LONGEST_TEXT = 1_000_000
+_LARGEST_TOLERANCE: Mm = 75.0
+_LINE = re.compile(r"\(at (line \d+), column \d+\)$")
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """A table as written; a length that could not be read is None, a row left out is not there."""
+
+    words: Mapping[str, str]
+    sizes: tuple[str, ...]
+    rows: Mapping[str, tuple[Mm | None, ...]]
+    tolerances: Mapping[str, Mm]
+
+    def tolerance(self, point: str) -> Mm:
+        """Return the tolerance of a point of measure: the table's own, or the usual one."""
+        return self.tolerances.get(point, POINTS[point].tolerance)
+
+
+def read_sheet(text: str, place: Place) -> tuple[Sheet, list[BadInput]]:
+    """Return what could be read of a table, and all that is wrong with the rest.
+
+    Raises:
+        BadInput: the text is no TOML at all.
+    """
+    document = _document(text, place)
+    problems: list[BadInput] = [
+        Unknown(place.at(key), "key", key, _KEYS) for key in document if key not in _KEYS
+    ]
+    words = {key: _word(document, key, place, problems) for key in _WORDS}
+    sizes = _sizes(document, place, problems)
+    unit = words["unit"]
+    known_unit = unit if unit_worth(unit) else None
+    if words["age"] and words["age"] not in AGES:
+        problems.append(Unknown(place.at("age"), "age", words["age"], AGES))
+    if unit and not known_unit:
+        problems.append(Unknown(place.at("unit"), "unit", unit, unit_names()))
+    rows = _rows(document, sizes, known_unit, place, problems)
+    tolerances = _tolerances(document, known_unit, place, problems)
+    return Sheet(words, sizes, rows, tolerances), problems
+
+
+def _document(text: str, place: Place) -> dict[str, Any]:
+    if len(text) > _LONGEST_TEXT:
+        raise BadInput(place, f"found {len(text)} characters", f"at most {_LONGEST_TEXT}")
+    try:
+        return tomllib.loads(text.removeprefix("\ufeff"))
+    except RecursionError:
+        raise BadInput(place, "found lists within lists without end", _TOML) from None
+    except ValueError as error:  # also what int() raises on a number of thousands of digits
+        said = str(error)
+        line = _LINE.search(said)
+        where = place.at(line[1]) if line else place
+        raise BadInput(where, said[: line.start()].strip() if line else said, _TOML) from None
+
+
+_TOML = "a size table is a TOML file"
+
+
+def _word(document: Mapping[str, Any], key: str, place: Place, problems: list[BadInput]) -> str:
+    value = document.get(key)
+    if key not in document:
+        problems.append(BadInput(place.at(key), "missing", _WORDS[key]))
+    elif not isinstance(value, str) or not value.strip():
+        problems.append(BadInput(place.at(key), f"found {shown(value)}", _WORDS[key]))
+    elif not value.isprintable() or len(value) > 500:
+        allowed = "at most 500 printable characters on one line"
+        problems.append(BadInput(place.at(key), f"found {shown(value)}", allowed))
+    else:
+        return value.strip()
+    return ""
+
+
+def _sizes(document: Mapping[str, Any], place: Place, problems: list[BadInput]) -> tuple[str, ...]:
+    here, value = place.at("sizes"), document.get("sizes")
+    if not isinstance(value, list) or not value:
+        found = f"found {shown(value)}" if "sizes" in document else "missing"
+        problems.append(BadInput(here, found, 'write a list of names, such as ["S", "M"]'))
+        return ()
+    first: dict[str, str] = {}
+    for index, name in enumerate(value):
+        if not isinstance(name, str) or not _usable(name):
+            allowed = "a size is a text of 1 to 20 printable characters without a comma"
+            problems.append(BadInput(here.at(index), f"found {shown(name)}", allowed))
+        elif folded(name) in first:
+            found = f"found {name!r}, the same size as {first[folded(name)]!r}"
+            problems.append(BadInput(here.at(index), found, "each size stands in a table once"))
+        else:
+            first[folded(name)] = name
+    return tuple(name.strip() if isinstance(name, str) else shown(name) for name in value)
+
+
+def _usable(name: str) -> bool:
+    return bool(name.strip()) and name.isprintable() and len(name) <= 20 and "," not in name
+
+
+def _rows(
+    document: Mapping[str, Any],
+    sizes: tuple[str, ...],
+    unit: str | None,
+    place: Place,
+    problems: list[BadInput],
+) -> dict[str, tuple[Mm | None, ...]]:
+    here = place.at("measurements")
+    table = _table(document, "measurements", place, problems)
+    problems += [
+        BadInput(here.at(point), "missing", f"every table gives {' and '.join(REQUIRED)}")
+        for point in REQUIRED
+        if point not in table
+    ]
+    return {
+        point: _row(table[point], point, sizes, unit, here.at(point), problems)
+        for point in POINTS
+        if point in table
+    }
+
+
+def _row(
+    value: object,
+    point: str,
+    sizes: tuple[str, ...],
+    unit: str | None,
+    place: Place,
+    problems: list[BadInput],
+) -> tuple[Mm | None, ...]:
+    if not isinstance(value, list):
+        allowed = f"write a list of {len(sizes)} lengths, one for each size"
+        problems.append(BadInput(place, f"found {shown(value)}", allowed))
+        return (None,) * len(sizes)
+    if sizes and len(value) != len(sizes):
+        found = f"found {len(value)} lengths for {len(sizes)} sizes"
+        problems.append(BadInput(place, found, "a row has one length for each size"))
+        return (None,) * len(sizes)
+    bounds = (POINTS[point].least, POINTS[point].most)
+    return tuple(
+        _length(entry, unit, bounds, f"size {size}: ", place.at(index), problems)
+        for index, (entry, size) in enumerate(zip(value, sizes, strict=False))
+    )
+
+
+def _tolerances(
+    document: Mapping[str, Any], unit: str | None, place: Place, problems: list[BadInput]
+) -> dict[str, Mm]:
+    if "tolerances" not in document:
+        return {}
+    table = _table(document, "tolerances", place, problems)
+    here, bounds = place.at("tolerances"), (0.0, _LARGEST_TOLERANCE)
+    read = {
+        point: _length(table[point], unit, bounds, "", here.at(point), problems)
+        for point in POINTS
+        if point in table
+    }
+    return {point: length for point, length in read.items() if length is not None}
+
+
+def _table(
+    document: Mapping[str, Any], key: str, place: Place, problems: list[BadInput]
+) -> Mapping[str, Any]:
+    """Return one of the two tables of the file; what it holds under unknown names is reported."""
+    value = document.get(key, {})
+    if not isinstance(value, dict):
+        allowed = f"write a table headed [{key}]"
+        problems.append(BadInput(place.at(key), f"found {shown(value)}", allowed))
+        return {}
+    problems += [
+        Unknown(place.at(key).at(name), "point of measure", name, POINTS)
+        for name in value
+        if name not in POINTS
+    ]
+    return value
+
+
+def _length(
+    value: object,
+    unit: str | None,
+    bounds: tuple[Mm, Mm],
+    about: str,
+    place: Place,
+    problems: list[BadInput],
+) -> Mm | None:
+    bare = _has_no_unit(value)
+    if bare and unit is None:
+        return None  # the table's unit is reported already
+    if type(value) is int:  # TOML's whole numbers have no end, floats have
+        value = max(-(10**9), min(value, 10**9))
+    try:
+        return mm(value, place, default_unit=unit, least=bounds[0], most=bounds[1])
+    except BadInput as error:
+        in_unit = f" ({unit})" if bare else ""
+        problems.append(BadInput(place, f"{about}{error.found}{in_unit}", error.allowed))
+        return None
+
+
+def _has_no_unit(value: object) -> bool:
+    if isinstance(value, str):
+        read = number(value.strip())
+        return read is not None and not read[1]
+    return isinstance(value, (int, float))
+
+
+def shown(value: object) -> str:
+    """Return a value of a file as an error shows it: short, on one line."""
+    if isinstance(value, int) and abs(value) >= 10**18:
+        return "a very large number"  # Python refuses to write out thousands of digits
+    if isinstance(value, (dict, list)):
+        return f"a {'table' if isinstance(value, dict) else 'list'} of {len(value)}"
+    text = repr(value)
+    return text if len(text) <= 60 else f"{text[:57]}..."
