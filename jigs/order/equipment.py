@@ -1,0 +1,71 @@
+"""The shop's equipment in an order file: paper, printer, cutter, press, transfers."""
+
+from jigs.errors import Unknown
+from jigs.order.fields import Fields
+from jigs.order.order import Cutter, Paper, Press, Printer, Transfer
+from jigs.order.papers import papers
+from jigs.units import INCH
+
+#: Room that a page must leave between its margins and the overlap, for anything to be on it.
+_LEAST_ROOM = 50.0
+
+
+def read_paper(fields: Fields) -> Paper:
+    """Return the paper: a known name, or a width and a height, turned upright."""
+    fields.known_keys("size", "margin", "overlap")
+    margin = fields.length("margin", Paper().margin, 0.0, 50.0)
+    overlap = fields.length("overlap", Paper().overlap, 0.0, 100.0)
+    noted = len(fields.problems)
+    name, width, height = _paper_size(fields)
+    if len(fields.problems) == noted and width - 2 * margin - overlap < _LEAST_ROOM:
+        found = "margins and overlap leave no room on the paper"
+        fields.note("margin", found, "make margin or overlap smaller, or the paper larger")
+    return Paper(name, width, height, margin, overlap)
+
+
+def _paper_size(fields: Fields) -> tuple[str, float, float]:
+    size = fields.values.get("size", Paper().name)
+    if isinstance(size, list):
+        sides = fields.pair("size", (Paper().width, Paper().height), 90.0, 5000.0)
+        return " x ".join(str(side).strip() for side in size), min(sides), max(sides)
+    name = fields.text("size", Paper().name).lower()
+    known = papers()
+    if name in known:
+        return name, known[name].width, known[name].height
+    if name:
+        fields.problems.append(Unknown(fields.place.at("size"), "paper", name, known))
+    return name, Paper().width, Paper().height
+
+
+def read_printer(fields: Fields) -> Printer:
+    """Return the factors that the printed calibration page gave."""
+    fields.known_keys("x", "y")
+    return Printer(fields.factor("x", 1.0, 0.9, 1.1), fields.factor("y", 1.0, 0.9, 1.1))
+
+
+def read_cutter(fields: Fields) -> Cutter:
+    """Return the laser or knife."""
+    fields.known_keys("kerf", "bed", "material")
+    usual = Cutter()
+    kerf = fields.length("kerf", usual.kerf, 0.0, 10.0)
+    width, height = fields.pair("bed", (usual.bed_width, usual.bed_height), 50.0, 10_000.0)
+    return Cutter(kerf, width, height, fields.text("material", usual.material))
+
+
+def read_press(fields: Fields) -> Press:
+    """Return the heat press."""
+    fields.known_keys("platen")
+    usual = Press()
+    sides = fields.pair("platen", (usual.platen_width, usual.platen_height), 2 * INCH, 2000.0)
+    return Press(*sides)
+
+
+def read_transfer(fields: Fields) -> Transfer:
+    """Return how transfers are trimmed and ordered."""
+    fields.known_keys("trim", "slip", "step")
+    usual = Transfer()
+    return Transfer(
+        fields.length("trim", usual.trim, 0.0, 50.0),
+        fields.length("slip", usual.slip, 0.0, 10.0),
+        fields.length("step", usual.step, 0.1, 100.0),
+    )
