@@ -9,7 +9,8 @@
 Bad news about a *good* order is not an error: it is a `Finding` and stands in the plan.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from difflib import get_close_matches
 
@@ -100,6 +101,17 @@ def raise_all(problems: Iterable[BadInput]) -> None:
         raise found[0]
     if found:
         raise BadInputs(found)
+
+
+@contextmanager
+def collecting(problems: list[BadInput]) -> Iterator[None]:
+    """Add what goes wrong inside to a list, so that the next input is looked at as well."""
+    try:
+        yield
+    except BadInput as problem:
+        problems.append(problem)
+    except BadInputs as several:
+        problems += several.problems
 
 
 def _one_line(text: str) -> str:

@@ -132,7 +132,8 @@ def mm(
             raise BadInput(place, f"found {_shown(text)}", f"write {_ALLOWED}")
         value, rest = read
     else:
-        value, rest = float(text), ""
+        # A whole number too large for a float is no length either.
+        value, rest = (float(text) if abs(text) < 1e300 else math.inf), ""
     unit = rest.strip() or default_unit
     if unit is None:
         raise BadInput(place, f"found {_shown(text)}, which has no unit", f"write {_ALLOWED}")

@@ -1,0 +1,98 @@
+"""Collars, armholes and sleeves that several blocks share.
+
+Everything here is drawn on the half with x >= 0 and mirrored. The rules of shape are drafting
+practice (from memory): the neckline leaves the shoulder seam at a right angle, so that front
+and back join without a corner; the armhole leaves it at a right angle too and reaches the
+underarm level; a sleeve cap is as long as the armhole it is sewn into.
+"""
+
+import math
+
+from jigs.geometry import Cubic, Line, Path, Point
+from jigs.geometry.point import Affine
+from jigs.units import Mm
+
+#: Handle length that makes a cubic quarter turn nearly round.
+_ROUND = 0.5523
+_MIRROR = Affine.scale(-1, 1)
+
+
+def mirrored(path: Path) -> Path:
+    """Return a path's mirror image on the other side of the centre line, run backwards."""
+    return path.moved(_MIRROR).reversed()
+
+
+def both_sides(half: Path) -> Path:
+    """Return the path from the mirror image of a half's end, through the centre, to its end."""
+    return mirrored(half).then(half)
+
+
+def collar(half_width: Mm, drop: Mm, slope: float) -> Cubic:
+    """Return half a neckline, from the centre out to the HPS.
+
+    `slope` is the shoulder's angle below the level, radians. The curve is level at the centre
+    and square to the shoulder seam at the HPS. It stays monotone both ways.
+    """
+    # A shallow back neck runs level for longer before it turns up to the shoulder.
+    level = min(0.75, max(_ROUND, 1 - 1.2 * drop / half_width))
+    reach = drop * _ROUND
+    inwards = min(reach * math.tan(slope), half_width * (1 - level) * 0.8)
+    hps = Point(half_width, 0.0)
+    return Cubic(
+        Point(0.0, drop),
+        Point(half_width * level, drop),
+        Point(half_width - inwards, reach),
+        hps,
+    )
+
+
+def armhole(shoulder: Point, underarm: Point, slope: float) -> Cubic:
+    """Return the armhole from the shoulder point to the underarm point."""
+    depth = underarm.y - shoulder.y
+    down = Point(-math.sin(slope), math.cos(slope)).times(0.5 * depth)
+    return Cubic(
+        shoulder,
+        shoulder.plus(down),
+        Point(min(underarm.x, shoulder.x) - 0.12 * depth, underarm.y - 0.02 * depth),
+        underarm,
+    )
+
+
+def cap_height(half_width: Mm, armhole_length: Mm, longest: Mm) -> Mm:
+    """Return the height at which half a sleeve cap is as long as its armhole, to 1e-6.
+
+    A cap wider than the armhole allows comes out flat, one that would be taller than `longest`
+    stops there: both are matters of ease, not of a given measurement.
+    """
+    low, high = 0.05 * longest, longest
+    if cap(half_width, low).length() >= armhole_length:
+        return low
+    if cap(half_width, high).length() <= armhole_length:
+        return high
+    while high - low > 1e-6:
+        middle = (low + high) / 2
+        if cap(half_width, middle).length() < armhole_length:
+            low = middle
+        else:
+            high = middle
+    return (low + high) / 2
+
+
+def cap(half_width: Mm, height: Mm) -> Cubic:
+    """Return half a sleeve cap, from the shoulder point on the fold to the underarm."""
+    return Cubic(
+        Point(0.0, 0.0),
+        Point(0.5 * half_width, 0.0),
+        Point(0.55 * half_width, height),
+        Point(half_width, height),
+    )
+
+
+def sleeve_outline(bicep: Mm, opening: Mm, length: Mm, height: Mm) -> tuple[Path, Path, Path]:
+    """Return half a sleeve's cap, underarm seam and hem, from the fold round to the fold."""
+    underarm, hem = Point(bicep, height), Point(opening, length)
+    return (
+        Path((cap(bicep, height),)),
+        Path((Line(underarm, hem),)),
+        Path((Line(hem, Point(0.0, length)),)),
+    )

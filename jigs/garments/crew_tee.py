@@ -1,0 +1,140 @@
+r"""Crew-neck tee with set-in short sleeves.
+
+             neck_width
+            HPS     HPS  _ _ _ _ _ _ _ _ _ _ _ _  y = 0
+          .-'(_______)'-.     back_neck_drop
+       .-'    \     /    '-.
+      |  shoulder ''' point  |  front_neck_drop, shoulder_drop
+      |       .       .      |
+       \_____|       |_____/   sleeve: length along its fold, opening at its hem
+             |       |        _ _ armhole_depth
+             |<----->|        half_chest, 1 in below the armhole
+             |       |
+             |_______|        _ _ body_length; hem_width
+
+Both sleeves are the same panel. The side seam is straight through the half chest, measured
+1 in below the armhole (common practice of spec sheets), and the hem width.
+"""
+
+import math
+
+from jigs.garments._block import Block, Edge, Flat, Panel, Seam
+from jigs.garments._parts import (
+    armhole,
+    both_sides,
+    cap_height,
+    collar,
+    mirrored,
+    sleeve_outline,
+)
+from jigs.geometry import Line, Path, Point
+from jigs.tables.measure import Measures
+from jigs.units import INCH, Mm
+
+#: How far below the armhole the half chest is measured.
+CHEST_BELOW_ARMHOLE: Mm = 1 * INCH
+
+
+def draw(m: Measures) -> Flat:
+    """Return the flat of one size."""
+    neck, tip = m.mm("neck_width") / 2, m.mm("across_shoulder") / 2
+    chest, hem = m.mm("half_chest") / 2, m.mm("hem_width") / 2
+    depth, length = m.mm("armhole_depth"), m.mm("body_length")
+    level = depth + CHEST_BELOW_ARMHOLE
+    if tip <= neck:
+        raise ValueError("across_shoulder must be more than neck_width")
+    if level >= length:
+        raise ValueError("body_length must reach more than 1 in below armhole_depth")
+    slope = math.atan2(m.mm("shoulder_drop"), tip - neck)
+    hps, shoulder = Point(neck, 0.0), Point(tip, m.mm("shoulder_drop"))
+    # The straight side seam runs on up past the chest line to the underarm.
+    flare = (chest - hem) / (length - level)
+    underarm = Point(chest + flare * CHEST_BELOW_ARMHOLE, depth)
+    corner = Point(hem, length)
+    scye = armhole(shoulder, underarm, slope)
+    fronts = {
+        "front": collar(neck, m.mm("front_neck_drop"), slope),
+        "back": collar(neck, m.mm("back_neck_drop"), slope),
+    }
+    sides = (
+        Path((Line(hps, shoulder),)),
+        Path((scye,)),
+        Path((Line(underarm, corner),)),
+        Path((Line(corner, Point(0.0, length)),)),
+    )
+    panels = {
+        name: _body(name, Path((half,)), sides, m, f"{name}_neck_drop")
+        for name, half in fronts.items()
+    }
+    panels["sleeve"] = _sleeve(m, scye.length())
+    return Flat(
+        measures=m,
+        panels=panels,
+        landmarks={
+            "HPS": hps,
+            "shoulder point": shoulder,
+            "underarm": underarm,
+            "front collar": Point(0.0, m.mm("front_neck_drop")),
+            "back collar": Point(0.0, m.mm("back_neck_drop")),
+            "sleeve hem": Point(0.0, m.mm("sleeve_length")),
+        },
+        seams={
+            f"{name} collar": Seam(
+                half, m[f"{name}_neck_drop"].plus_minus, m["neck_width"].plus_minus / 2
+            )
+            for name, half in fronts.items()
+        },
+    )
+
+
+def _body(
+    name: str, neckline: Path, sides: tuple[Path, Path, Path, Path], m: Measures, drop: str
+) -> Panel:
+    shoulder, scye, side, hem = sides
+    half = neckline.then(*sides)
+    shoulder_slack = m["shoulder_drop"].plus_minus
+    return Panel(
+        name=name,
+        outline=half.then(mirrored(half)),
+        edges=(
+            Edge("collar seam", both_sides(neckline), m[drop].plus_minus),
+            *_pair("shoulder seam", shoulder, shoulder_slack),
+            *_pair("armhole seam", scye, m["across_shoulder"].plus_minus / 2),
+            *_pair("side seam", side, m["half_chest"].plus_minus / 2),
+            Edge("hem", hem.then(mirrored(hem)), m["body_length"].plus_minus),
+        ),
+    )
+
+
+def _sleeve(m: Measures, armhole_length: Mm) -> Panel:
+    length, bicep = m.mm("sleeve_length"), m.mm("bicep")
+    height = cap_height(bicep, armhole_length, 0.75 * length)
+    cap, seam, hem = sleeve_outline(bicep, m.mm("sleeve_opening"), length, height)
+    half = cap.then(seam, hem)
+    return Panel(
+        name="sleeve",
+        outline=half.then(mirrored(half)),
+        edges=(
+            Edge("armhole seam", both_sides(cap), m["sleeve_length"].plus_minus),
+            *_pair("underarm seam", seam, m["sleeve_opening"].plus_minus),
+            Edge("sleeve hem", hem.then(mirrored(hem)), 0.0),
+        ),
+    )
+
+
+def _pair(name: str, path: Path, plus_minus: Mm) -> tuple[Edge, Edge]:
+    """Return the edge on the wearer's left and its twin on the right, under one name."""
+    return Edge(name, path, plus_minus), Edge(name, mirrored(path), plus_minus)
+
+
+BLOCK = Block(
+    title="crew-neck tee",
+    needs=frozenset(
+        {
+            "half_chest", "body_length", "neck_width", "front_neck_drop", "back_neck_drop",
+            "across_shoulder", "shoulder_drop", "armhole_depth", "sleeve_length",
+            "sleeve_opening", "bicep", "hem_width",
+        }
+    ),
+    draw=draw,
+)  # fmt: skip

@@ -1,0 +1,228 @@
+"""Where a print hangs on a flat, and every seam, hem and platen that limits its width.
+
+A location is data: panel, datum, drop by age, clearances. All its numbers are common practice
+of the trade, no source, unless a line says otherwise.
+"""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from enum import Enum
+
+from jigs.garments import Flat
+from jigs.geometry import Line, Path, Point
+from jigs.geometry.inscribe import widest
+from jigs.geometry.region import without
+from jigs.units import INCH, Mm
+
+#: Clearances are given for adults; smaller garments are pressed closer to their seams.
+_CLEARANCE_BY_AGE = {"adult": 1.0, "youth": 0.75, "toddler": 0.6, "infant": 0.5}
+#: The press is weakest along the platen's rim: this much of it is not used, on every side.
+PLATEN_RIM: Mm = 0.25 * INCH
+
+
+class Seen(Enum):
+    """Which side the operator looks at; decides where the wearer's left appears."""
+
+    FRONT = "front"
+    BACK = "back"
+    INSIDE_BACK = "inside back"
+    LEFT_SLEEVE = "left sleeve"
+    RIGHT_SLEEVE = "right sleeve"
+
+    @property
+    def mirrors(self) -> bool:
+        """Whether the wearer's left is on the operator's left."""
+        return self is Seen.BACK
+
+
+@dataclass(frozen=True, slots=True)
+class ByAge:
+    """One length for each age group."""
+
+    adult: Mm
+    youth: Mm
+    toddler: Mm
+    infant: Mm
+
+    def at(self, age: str) -> Mm:
+        """Return the length for an age group.
+
+        Raises:
+            KeyError: there is no such age group.
+        """
+        lengths = {
+            "adult": self.adult,
+            "youth": self.youth,
+            "toddler": self.toddler,
+            "infant": self.infant,
+        }
+        return lengths[age]
+
+
+def on_centre(_flat: Flat) -> Mm:
+    """Return the centre line: where most artwork hangs."""
+    return 0.0
+
+
+def under_hps(flat: Flat) -> Mm:
+    """Return the x of the HPS on the wearer's left: a chest print hangs plumb below it."""
+    return flat.landmarks["HPS"].x
+
+
+def under_right_hps(flat: Flat) -> Mm:
+    """Return the x of the HPS on the wearer's right."""
+    return -flat.landmarks["HPS"].x
+
+
+@dataclass(frozen=True, slots=True)
+class Location:
+    """A print location."""
+
+    title: str
+    panel: str
+    """Name of the panel it is on."""
+    datum: str
+    """Landmark the drop is measured from."""
+    drop: ByAge
+    """From the datum's level down to the top of the artwork; up to its bottom if `hangs` is off."""
+    seen: Seen
+    target: float
+    """Usual width of the artwork as a share of the half chest."""
+    usual: tuple[ByAge, ByAge]
+    """The least and most that is usual, whatever the garment's size."""
+    tallest: ByAge
+    """Tall artwork is narrowed until it is no taller than this."""
+    clear: Mapping[str, Mm]
+    """Clearance from each edge of the panel, adults."""
+    across: Callable[[Flat], Mm] = on_centre
+    """x of the artwork's middle."""
+    hangs: bool = True
+    keeps_off_centre: Mm | None = None
+    """Clearance from the centre line, for prints beside it."""
+    drop_from: str = "the collar seam"
+    """How the drop is said to the operator."""
+    seat: str = "front collar"
+    """The seam its jigs seat on, or the straight edge they lie flush with."""
+    engaged: float = 0.85
+    """Share of the seam's half width that a jig's edge lies against."""
+
+
+@dataclass(frozen=True, slots=True)
+class Limit:
+    """A line the artwork keeps clear of: what it is, and by how much."""
+
+    name: str
+    path: Path
+    clearance: Mm
+
+
+@dataclass(frozen=True, slots=True)
+class Room:
+    """The greatest width that fits, and what stops a wider one."""
+
+    mm: Mm
+    limited_by: str
+
+
+@dataclass(frozen=True, slots=True)
+class Placement:
+    """A location on one size of a garment."""
+
+    outline: Path
+    """The panel's outline."""
+    anchor: Point
+    """Middle of the artwork's top side, or of its bottom side if `hangs` is off."""
+    hangs: bool
+    drop: Mm
+    limits: tuple[Limit, ...]
+    platen: tuple[Mm, Mm]
+    """Width and height the platen takes at once."""
+
+    def room(self, aspect: float) -> Room:
+        """Return the largest width at which artwork of an aspect (width / height) fits."""
+        width, height = self.platen
+        best = Room(min(width, height * aspect), "platen")
+        for limit in self.limits:
+            reach = widest(
+                self.anchor,
+                aspect,
+                hangs=self.hangs,
+                line=limit.path.points(),
+                clearance=limit.clearance,
+            )
+            if reach < best.mm:
+                best = Room(reach, limit.name)
+        return best
+
+    def zone(self) -> Path | None:
+        """Return the printable zone as a polygon; None if the anchor itself is too close.
+
+        It is the panel less the clearance from every limit, as far as the platen reaches.
+        """
+        width, height = self.platen
+        x, y = self.anchor
+        down = height if self.hangs else -height
+        frame = Path.through(
+            [
+                Point(x - width / 2, y - down),
+                Point(x + width / 2, y - down),
+                Point(x + width / 2, y + down),
+                Point(x - width / 2, y + down),
+            ],
+            closed=True,
+        )
+        lines = [(limit.path.points(), limit.clearance) for limit in self.limits]
+        return without(self.outline, [*lines, (frame.points(), 0.0)], self.anchor)
+
+
+def place(
+    location: Location, flat: Flat, platen: tuple[Mm, Mm], drop: Mm | None = None
+) -> Placement:
+    """Return where a location is on one size; a `drop` of the order's own takes precedence.
+
+    The clearance from an edge grows by that edge's plus-minus, so that the artwork keeps clear
+    on the smallest garment the tolerance allows.
+
+    Raises:
+        KeyError: the garment has no such panel or landmark.
+    """
+    age = flat.measures.age
+    panel, datum = flat.panels[location.panel], flat.landmarks[location.datum]
+    fallen = location.drop.at(age) if drop is None else drop
+    anchor = Point(location.across(flat), datum.y + (fallen if location.hangs else -fallen))
+    factor = _CLEARANCE_BY_AGE[age]
+    limits = [
+        Limit(edge.name, edge.path, location.clear[edge.name] * factor + edge.plus_minus)
+        for edge in panel.edges
+        if edge.name in location.clear
+    ]
+    if location.keeps_off_centre is not None:
+        box = panel.outline.bounds()
+        centre = Path((Line(Point(0.0, box.top), Point(0.0, box.bottom)),))
+        limits.append(Limit("centre line", centre, location.keeps_off_centre * factor))
+    return Placement(
+        outline=panel.outline,
+        anchor=anchor,
+        hangs=location.hangs,
+        drop=fallen,
+        limits=tuple(limits),
+        platen=(platen[0] - 2 * PLATEN_RIM, platen[1] - 2 * PLATEN_RIM),
+    )
+
+
+def usual_width(location: Location, age: str, half_chest: Mm, aspect: float) -> Mm:
+    """Return the usual width of artwork of an aspect on a garment of a half chest."""
+    least, most = location.usual[0].at(age), location.usual[1].at(age)
+    width = min(max(location.target * half_chest, least), most)
+    return min(width, location.tallest.at(age) * aspect)
+
+
+def body_clearances(collar: Mm) -> dict[str, Mm]:
+    """Return the clearances of a print on the body; only the collar's differs by location."""
+    return {
+        "collar seam": collar,
+        "shoulder seam": 0.75 * INCH,
+        "armhole seam": 1 * INCH,
+        "side seam": 1 * INCH,
+        "hem": 2 * INCH,
+    }

@@ -1,0 +1,227 @@
+"""The plate under every style: its outline, rulers, marks and words.
+
+Heights on a plate are counted from its seat edge, as `away`, so that a jig that hangs from a
+collar and one that stands on a hem are drawn by the same lines.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from jigs.drawing.drawing import Anchor, Layer, Shape, Text
+from jigs.geometry import Arc, Box, Line, Path, Point, Segment
+from jigs.geometry.path import rounded
+from jigs.geometry.point import distance
+from jigs.geometry.strokes import width_of
+from jigs.template import Template
+from jigs.template.template import drop_text
+from jigs.units import INCH, Mm, say
+
+#: Radius of the plate's outer corners, and of its inner ones: sharp inner corners start cracks.
+OUTER: Mm = 5.0
+INNER: Mm = 1.5
+#: The edge goes on this far beyond the collar it lies against.
+WING: Mm = 16.0
+#: Depth of a ruler's longest tick with its figure.
+RULER: Mm = 9.0
+#: Radius of the hole a jig hangs by, and of the half-round centre notches.
+HOLE: Mm = 3.0
+NOTCH: Mm = 1.5
+#: The caution every jig carries.
+CAUTION = "Take the jig off before the press closes"
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """The template's seat edge as the origin of a plate: `away` from it is positive."""
+
+    level: Mm
+    """y of the edge on the centre line."""
+    sign: int
+    """1 where the plate lies below its edge, -1 where it lies above."""
+
+    @classmethod
+    def of(cls, template: Template) -> "Frame":
+        """Return the frame of a template."""
+        return cls(template.middle.y, 1 if template.hangs else -1)
+
+    def y(self, away: Mm) -> Mm:
+        """Return the y at a distance from the edge."""
+        return self.level + self.sign * away
+
+    def away(self, y: Mm) -> Mm:
+        """Return the distance from the edge of a y."""
+        return (y - self.level) * self.sign
+
+    def box(self, left: Mm, near: Mm, right: Mm, far: Mm) -> Box:
+        """Return the box between two distances from the edge."""
+        one, two = self.y(near), self.y(far)
+        return Box(left, min(one, two), right, max(one, two))
+
+
+def outline(template: Template, left: Mm, right: Mm, far: Sequence[Point]) -> Path:
+    """Return the closed outline of a plate: its seat edge, then its corners round the far side.
+
+    `far` runs from the plate's right side to its left; the shoulders beside a collar's edge are
+    level with the edge's ends. Far corners are rounded; the ends of the edge stay sharp, since
+    a rounding would take from the edge that seats.
+    """
+    edge = template.edge
+    if not template.hangs:
+        level = edge.start.y
+        corners = [Point(left, level), Point(right, level), *far]
+        triples = zip(corners[-1:] + corners, corners, [*corners[1:], corners[0]], strict=False)
+        return rounded(corners, [_radius(*three) for three in triples])
+    corners = [edge.end, Point(right, edge.end.y), *far, Point(left, edge.start.y), edge.start]
+    return edge.then(_rounded_chain(corners))
+
+
+def _rounded_chain(corners: Sequence[Point]) -> Path:
+    """Return the open path through points with square corners, its inner points rounded."""
+    segments: list[Segment] = []
+    at = corners[0]
+    for before, here, after in zip(corners, corners[1:], corners[2:], strict=False):
+        radius = _radius(before, here, after)
+        into = here.plus(before.minus(here).unit().times(radius))
+        out = here.plus(after.minus(here).unit().times(radius))
+        segments.append(Line(at, into))
+        segments.append(
+            Arc(into, out, (2**0.5 - 1) * (1 if _turn(before, here, after) > 0 else -1))
+        )
+        at = out
+    segments.append(Line(at, corners[-1]))
+    return Path(tuple(segments))
+
+
+def _radius(before: Point, here: Point, after: Point) -> Mm:
+    """Return the radius of a plate's corner: never most of a side."""
+    side = min(distance(before, here), distance(here, after))
+    return min(OUTER, 0.4 * side)
+
+
+def _turn(before: Point, here: Point, after: Point) -> float:
+    return here.minus(before).cross(after.minus(here))
+
+
+def notched(path: Path, at: Point) -> Path:
+    """Return an outline with a half-round notch, inwards, where a straight side passes a point.
+
+    Raises:
+        ValueError: no straight side passes there with room for the notch.
+    """
+    turn = 1.0 if path.area() > 0 else -1.0
+    made: list[Segment] = []
+    done = False
+    for segment in path.segments:
+        if isinstance(segment, Line) and not done and _passes(segment, at):
+            along = segment.b.minus(segment.a).unit().times(NOTCH)
+            one, two = at.minus(along), at.plus(along)
+            made += [Line(segment.a, one), Arc(one, two, -turn), Line(two, segment.b)]
+            done = True
+        else:
+            made.append(segment)
+    if not done:
+        raise ValueError(f"no side of the plate passes {at}")
+    return Path(tuple(made))
+
+
+def _passes(line: Line, at: Point) -> bool:
+    along, to = line.b.minus(line.a), at.minus(line.a)
+    length = along.length()
+    where = to.dot(along) / length
+    return abs(along.cross(to)) < 1e-9 * length and NOTCH * 2 < where < length - NOTCH * 2
+
+
+def ruler(
+    *, start: Mm, end: Mm, y: Mm, inwards: int, unit: str, room: Mm = RULER
+) -> list[Shape | Text]:
+    """Return a ruler along a level side, counted from the centre line both ways.
+
+    `inwards` is 1 where the plate lies below the side, -1 where it lies above. Inches are
+    divided into quarters, centimetres into halves. In less room than a ruler needs the figures
+    are left out and the ticks are shorter.
+    """
+    whole, parts, each = (INCH, 4, 1) if unit == "in" else (10.0, 2, 2)
+    marks: list[Shape | Text] = []
+    first, last = round(start / whole * parts + 0.49), round(end / whole * parts - 0.49)
+    for k in range(first, last + 1):
+        x = k * whole / parts
+        depth = 5.0 if k % parts == 0 else 3.2 if k % 2 == 0 and parts == 4 else 2.2
+        depth *= min(1.0, room / RULER)
+        marks.append(tick(Point(x, y), Point(x, y + inwards * depth)))
+        figure = k // parts
+        if room >= RULER and k % parts == 0 and figure % each == 0 and k:
+            height = 2.2
+            low = y + inwards * (5.6 + height / 2) + height / 2
+            label = str(abs(figure))
+            half = width_of(label, height) / 2
+            if start + half < x < end - half:
+                marks.append(Text(Layer.ENGRAVE, label, Point(x, low), height, Anchor.MIDDLE))
+    return marks
+
+
+def tick(a: Point, b: Point) -> Shape:
+    """Return an engraved straight mark."""
+    return Shape(Layer.ENGRAVE, Path((Line(a, b),)))
+
+
+def words(template: Template) -> list[str]:
+    """Return what a jig says, most important first."""
+    t, unit = template, template.unit
+    return [
+        f"{t.title.upper()} · {t.sizes}",
+        edge_name(template),
+        f"print {say(t.ink.width, unit)} × {say(t.ink.height, unit)}",
+        drop_text(t.drop, t.drop_from, unit, hangs=t.hangs),
+        t.reference,
+        CAUTION,
+        seat_line(template),
+    ]
+
+
+def seat_line(template: Template) -> str:
+    """Return the errors of the seats, for people: how much too low each size prints."""
+    many = {one.key.partition("/")[0] for one in template.seats}
+    said = []
+    for one in template.seats:
+        table, _, size = one.key.partition("/")
+        name = size if len(many) == 1 else f"{table.split('-')[0]} {size}"
+        said.append(f"{name} {_signed(one.height)}")
+    worst = max(one.tilt for one in template.seats)
+    return f"too low by, mm: {', '.join(said)} · tilt up to {worst:.1f}°"
+
+
+def _signed(value: Mm) -> str:
+    rounded = round(value, 1)
+    return f"{rounded:+.1f}" if rounded else "0"
+
+
+def sides(template: Template) -> tuple[str, str]:
+    """Return what is on the operator's left and right."""
+    seen = template.seen.value
+    if seen == "left sleeve":
+        return ("garment front", "garment back")
+    if seen == "right sleeve":
+        return ("garment back", "garment front")
+    names = ("wearer's right", "wearer's left")
+    return (names[1], names[0]) if template.seen.mirrors else names
+
+
+def edge_name(template: Template) -> str:
+    """Return the instruction at the seat edge."""
+    if template.hangs:
+        return f"↑ curved edge up against the {template.seat} seam"
+    return f"↓ this edge level with the {template.seat}"
+
+
+def printed_place(template: Template) -> list[Shape]:
+    """Return where the ink and its middle come to lie, as notes that no tool follows."""
+    ink = template.ink
+    middle = ink.centre.x
+    return [
+        Shape(Layer.NOTE, Path.box(ink), dashed=True),
+        Shape(
+            Layer.NOTE,
+            Path((Line(Point(middle, ink.top), Point(middle, ink.bottom)),)),
+            dashed=True,
+        ),
+    ]

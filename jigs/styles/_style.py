@@ -1,0 +1,23 @@
+"""What a jig style is, and what every style has to keep."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from jigs.drawing.drawing import Drawing
+from jigs.template import Template
+from jigs.units import Mm
+
+#: No bridge of material is narrower (common practice for 3 mm acrylic, no source).
+LEAST_WEB: Mm = 5.0
+
+
+@dataclass(frozen=True, slots=True)
+class Style:
+    """A jig style: its title, what it is for, and how a template becomes a drawing."""
+
+    title: str
+    says: str
+    draw: Callable[[Template], Drawing]
+    """Drawing in the template's own coordinates; the outline of the plate is its first shape."""
+    objection: Callable[[Template], str | None]
+    """Why a template cannot be drawn in this style, or None."""

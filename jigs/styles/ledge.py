@@ -1,0 +1,165 @@
+r"""Ledge: a small plate whose far side is the line the trimmed transfer's edge is laid against.
+
+ __         __
+|  `-.___.-'  |           edge against the collar seam
+|    words    |
+|______|______|.....      ledge: the transfer's top edge butts here, its middle at the notch
+   transfer    |    |     where there is no room for words, they go on a leg beside it
+               |____|
+"""
+
+from jigs.drawing.drawing import Drawing, Entity, Layer, Shape
+from jigs.geometry import Box, Line, Path, Point
+from jigs.styles._lettering import along, fits, fitted, height_needed
+from jigs.styles._plate import (
+    HOLE,
+    OUTER,
+    RULER,
+    WING,
+    Frame,
+    outline,
+    ruler,
+    sides,
+    tick,
+    words,
+)
+from jigs.styles._style import LEAST_WEB, Style
+from jigs.template import Template
+from jigs.units import Mm, say
+
+_MARGIN: Mm = 4.0
+#: The ledge reaches this far to either side of the artwork's middle.
+_HALF: Mm = 40.0
+#: The leg stands off the transfer's side by this, and is this wide.
+_GAP: Mm = 3.0
+_LEG: Mm = 46.0
+_SMALL: Mm = 2.2
+#: Words above the ledge keep this far from the plate's sides, where the hole and the wings are.
+_BESIDE: Mm = 14.0
+
+
+def objection(template: Template) -> str | None:
+    """Return why the ledge cannot be cut: it would be too thin on the centre line."""
+    depth = _depth(template)
+    if depth < LEAST_WEB:
+        unit = template.unit
+        return (
+            f"the drop of {say(template.drop, unit)} leaves a ledge of {say(depth, unit)}, less "
+            f"than {say(LEAST_WEB, unit)}: trim the transfer closer"
+        )
+    return None
+
+
+def _depth(template: Template) -> Mm:
+    """Return the distance from the seat edge, on the centre line, to the transfer."""
+    carrier = template.carrier
+    frame = Frame.of(template)
+    return frame.away(carrier.top if template.hangs else carrier.bottom)
+
+
+def draw(template: Template) -> Drawing:
+    """Return the plate and its marks."""
+    frame, depth, middle = Frame.of(template), _depth(template), template.ink.centre.x
+    half = min(_HALF, template.carrier.width / 2)
+    left = min(-template.reach - WING, middle - half) if template.hangs else middle - half
+    right = max(template.reach + WING, middle + half) if template.hangs else middle + half
+    plain = frame.box(left + _BESIDE, 6.0, right - _BESIDE, depth - 7.0)
+    lines = words(template)
+    roomy = plain.height > 0 and fits(lines, plain, _SMALL)
+    far, room = (_straight(frame, left, right, depth), plain)
+    if not roomy:
+        far, room, right = _with_leg(template, frame, left, right, depth, lines)
+    plate = outline(template, left, right, far)
+    # The hanging hole is in the corner farthest from the edge: of the plate, or of its leg.
+    corner = far[1] if roomy else far[0]
+    inwards = HOLE + LEAST_WEB
+    hole = Point(corner.x + (inwards if roomy else -inwards), corner.y - frame.sign * inwards)
+    length = min(5.0, depth / 3)
+    on_left, on_right = sides(template)
+    entities: list[Entity] = [
+        Shape(Layer.CUT, plate),
+        Shape(Layer.CUT, Path.circle(hole, HOLE)),
+        tick(Point(0.0, frame.y(0.0)), Point(0.0, frame.y(length))),
+        tick(Point(middle, frame.y(depth - length)), Point(middle, frame.y(depth))),
+        *fitted(lines, room, 4.0),
+        *_ends(template, left, right if roomy else template.reach + WING, on_left, on_right),
+        *_transfer(template, frame, depth),
+    ]
+    if template.hangs:
+        y, reach = template.edge.end.y, template.reach
+        entities += ruler(
+            start=left + OUTER,
+            end=-reach - 1.0,
+            y=y,
+            inwards=1,
+            unit=template.unit,
+            room=RULER - 1.0,
+        )
+        entities += ruler(
+            start=reach + 1.0,
+            end=right - OUTER,
+            y=y,
+            inwards=1,
+            unit=template.unit,
+            room=RULER - 1.0,
+        )
+    return Drawing(tuple(entities))
+
+
+def _straight(frame: Frame, left: Mm, right: Mm, depth: Mm) -> list[Point]:
+    return [Point(right, frame.y(depth)), Point(left, frame.y(depth))]
+
+
+def _with_leg(
+    template: Template, frame: Frame, left: Mm, right: Mm, depth: Mm, lines: list[str]
+) -> tuple[list[Point], Box, Mm]:
+    """Return the far corners with a leg beside the transfer, the leg's room for words, its side."""
+    inner = template.carrier.right + _GAP
+    outer = max(right, inner + _LEG)
+    needed = height_needed(lines, outer - inner - 2 * _MARGIN, _SMALL)
+    end = depth + needed + _MARGIN + 2 * (HOLE + LEAST_WEB)
+    far = [
+        Point(outer, frame.y(end)),
+        Point(inner, frame.y(end)),
+        Point(inner, frame.y(depth)),
+        Point(left, frame.y(depth)),
+    ]
+    return (
+        far,
+        frame.box(
+            inner + _MARGIN, depth + _MARGIN / 2, outer - _MARGIN, end - 2 * HOLE - LEAST_WEB
+        ),
+        outer,
+    )
+
+
+def _ends(template: Template, left: Mm, right: Mm, on_left: str, on_right: str) -> list[Entity]:
+    """Return which side is which, in the wings, where they are high enough to hold it."""
+    if not template.hangs:
+        return []
+    top, bottom = template.edge.end.y + 8.0, Frame.of(template).y(_depth(template)) - 4.0
+    if bottom - top < 34.0:
+        return []
+    middle = (top + bottom) / 2
+    return [
+        along(on_left, Point(left + 5.0, middle), 2.4, 270.0),
+        along(on_right, Point(right - 5.0, middle), 2.4, 90.0),
+    ]
+
+
+def _transfer(template: Template, frame: Frame, depth: Mm) -> list[Shape]:
+    """Return the beginning of the transfer's outline, as a note that no tool follows."""
+    carrier = template.carrier
+    half = min(_HALF, carrier.width / 2)
+    middle, y = carrier.centre.x, frame.y(depth)
+    stub = frame.sign * 4.0
+    sides = [Path((Line(Point(x, y), Point(x, y + stub)),)) for x in (middle - half, middle + half)]
+    return [Shape(Layer.NOTE, path, dashed=True) for path in sides]
+
+
+STYLE = Style(
+    title="ledge",
+    says="a small plate on one sheet of paper; gives the transfer's edge and the centre line",
+    draw=draw,
+    objection=objection,
+)

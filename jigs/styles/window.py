@@ -1,0 +1,161 @@
+r"""Window: a frame whose opening takes the trimmed transfer.
+
+ __           __          edge against the collar seam; rulers on both wings
+|  \         /  | o
+|   `-.___.-'   |
+|    words      |
+|   _________   |
+|  |         |  |         window = trimmed carrier + slip on every side
+|  |_________|  |
+|_______________|         words here instead where the drop is short; ruler
+"""
+
+from jigs.drawing.drawing import Drawing, Entity, Layer, Shape
+from jigs.geometry import Path, Point
+from jigs.geometry.strokes import width_of
+from jigs.styles._lettering import along, fits, fitted, height_needed
+from jigs.styles._plate import (
+    HOLE,
+    INNER,
+    OUTER,
+    RULER,
+    WING,
+    Frame,
+    notched,
+    outline,
+    printed_place,
+    ruler,
+    sides,
+    tick,
+    words,
+)
+from jigs.styles._style import LEAST_WEB, Style
+from jigs.template import Template
+from jigs.units import Mm, say
+
+#: Width of the frame beside the window.
+_SIDE: Mm = 18.0
+_MARGIN: Mm = 4.0
+_LARGE: Mm = 5.0
+_SMALL: Mm = 2.4
+
+
+def objection(template: Template) -> str | None:
+    """Return why the window cannot be cut: it would leave too little of the edge."""
+    if template.room < LEAST_WEB:
+        unit = template.unit
+        return (
+            f"the drop of {say(template.drop, unit)} leaves {say(template.room, unit)} between "
+            f"the {template.seat} and the window, less than {say(LEAST_WEB, unit)}: "
+            "trim the transfer closer, or use a ledge"
+        )
+    return None
+
+
+def draw(template: Template) -> Drawing:
+    """Return the frame, its window and its marks."""
+    frame, window = Frame.of(template), template.window
+    left = min(-template.reach - WING, window.left - _SIDE)
+    right = max(template.reach + WING, window.right + _SIDE)
+    # The middle of the far side stays on the centre line, where its notch is.
+    near = template.room
+    above = frame.box(left + _MARGIN, 9.0, right - _MARGIN, near - 8.0)
+    lines = words(template)
+    roomy = near > 30.0 and fits(lines, above, _SMALL)
+    opening = frame.away(window.bottom if template.hangs else window.top)
+    panel = 0.0 if roomy else height_needed(lines, right - left - 2 * _MARGIN, _SMALL) + 6.0
+    far = opening + max(_SIDE, RULER + 5.0) + panel
+    plate = outline(
+        template,
+        left,
+        right,
+        [Point(right, frame.y(far)), Point(left, frame.y(far))],
+    )
+    plate = notched(plate, Point(0.0, frame.y(far)))
+    below = frame.box(left + _MARGIN, opening + 5.0, right - _MARGIN, far - RULER - 1.0)
+    entities: list[Entity] = [
+        Shape(Layer.CUT, plate),
+        Shape(Layer.CUT, Path.box(window, INNER)),
+        Shape(Layer.CUT, Path.circle(_hole(template, frame, right), HOLE)),
+        *_centre_marks(template, frame),
+        *ruler(
+            start=left + OUTER,
+            end=right - OUTER,
+            y=frame.y(far),
+            inwards=-frame.sign,
+            unit=template.unit,
+        ),
+        *_wing_rulers(template, frame, left, right),
+        *_side_words(template, frame, left, right),
+        *fitted(lines, above if roomy else below, _LARGE if roomy else 3.6),
+        *printed_place(template),
+    ]
+    return Drawing(tuple(entities))
+
+
+def _hole(template: Template, frame: Frame, right: Mm) -> Point:
+    """Return the middle of the hanging hole: in the right wing, clear of ruler and edge."""
+    if template.hangs:
+        return Point(right - HOLE - LEAST_WEB, template.edge.end.y + RULER + 2 + HOLE)
+    return Point(right - HOLE - LEAST_WEB, frame.y(RULER + 2 + HOLE))
+
+
+def _centre_marks(template: Template, frame: Frame) -> list[Shape]:
+    """Return ticks on the centre line and at the middles of the window's sides."""
+    window, middle = template.window, template.window.centre
+    length = min(6.0, template.room / 3)
+    near, opening = template.room, frame.away(window.bottom if template.hangs else window.top)
+    marks = [tick(Point(0.0, frame.y(0.0)), Point(0.0, frame.y(length)))]
+    x = middle.x
+    marks += [
+        tick(Point(x, frame.y(near - length)), Point(x, frame.y(near))),
+        tick(Point(x, frame.y(opening)), Point(x, frame.y(opening + 4.0))),
+        tick(Point(window.left - 4.0, middle.y), Point(window.left, middle.y)),
+        tick(Point(window.right, middle.y), Point(window.right + 4.0, middle.y)),
+    ]
+    return marks
+
+
+def _wing_rulers(template: Template, frame: Frame, left: Mm, right: Mm) -> list[Entity]:
+    """Return rulers by which the shoulder seams, or the sleeve, are read alike on both sides."""
+    y, reach, unit = template.edge.end.y, template.reach, template.unit
+    if not template.hangs:
+        return list(
+            ruler(
+                start=left + OUTER,
+                end=right - OUTER,
+                y=y,
+                inwards=frame.sign,
+                unit=unit,
+                room=template.room - 1.5,
+            )
+        )
+    marks: list[Entity] = []
+    for start, end in ((left + OUTER, -reach - 2.0), (reach + 2.0, right - OUTER)):
+        marks += ruler(start=start, end=end, y=y, inwards=1, unit=unit)
+    return marks
+
+
+def _side_words(template: Template, frame: Frame, left: Mm, right: Mm) -> list[Entity]:
+    """Return which side is which, up the frame beside the window, clear of the hanging hole."""
+    window, (on_left, on_right) = template.window, sides(template)
+    hole = _hole(template, frame, right).y
+    top, bottom = window.top, window.bottom
+    if template.hangs:
+        top = max(top, hole + HOLE + 2.0)
+    else:
+        bottom = min(bottom, hole - HOLE - 2.0)
+    size = min(3.2, 3.2 * (bottom - top) / max(width_of(on_left, 3.2), width_of(on_right, 3.2)))
+    middle = (top + bottom) / 2
+    return [
+        along(on_left, Point(left + 7.0, middle), size, 270.0),
+        along(on_right, Point(right - 7.0, middle), size, 90.0),
+    ]
+
+
+STYLE = Style(
+    title="window",
+    says="a frame to cut; the trimmed transfer drops into its opening",
+    draw=draw,
+    objection=objection,
+)

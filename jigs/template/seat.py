@@ -1,0 +1,115 @@
+"""How a jig made for one size seats on another, and where it puts the print there."""
+
+from dataclasses import dataclass, replace
+from functools import cache
+from itertools import product
+
+from jigs.garments._block import Seam
+from jigs.geometry import Affine, Cubic
+from jigs.geometry.contact import rest
+from jigs.units import INCH, Mm
+
+#: A gap a hand pushing the jig up does not feel (common practice, no source).
+FEEL: Mm = 0.25
+
+
+@dataclass(frozen=True, slots=True)
+class Tolerance:
+    """How far a print may be from its place (common practice, no source)."""
+
+    height: Mm = 0.125 * INCH
+    side: Mm = 0.25 * INCH
+    tilt: float = 1.0
+    """Degrees."""
+
+
+@dataclass(frozen=True, slots=True)
+class Stand:
+    """What a jig finds on one size: the seam it seats on and the place wanted for the print."""
+
+    key: str
+    """`table/size`."""
+    seam: Seam | None
+    """The collar; None where the edge is straight and fits every size alike."""
+    drop: Mm
+    """Wanted distance from the seam at the centre to the print."""
+    across: Mm
+    """Wanted x of the print's middle, to the wearer's left."""
+
+    @property
+    def half_width(self) -> Mm:
+        """Half the width of the seam; 0 for a straight edge."""
+        return self.seam.half.b.x if self.seam else 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Seat:
+    """Where a jig puts the print on one size, against where it is wanted."""
+
+    key: str
+    height: Mm
+    """Error in height; positive when the print comes out lower than wanted."""
+    lowest: Mm
+    highest: Mm
+    """The greatest and least `height` over the plus-minus of the collar."""
+    side: Mm
+    """Error across the garment; positive towards the wearer's left."""
+    tilt: float
+    """Degrees the jig can turn, its centre mark held on the centre line."""
+
+    def within(self, tolerance: Tolerance) -> bool:
+        """Return whether the print of the size as drawn is within the tolerance."""
+        return (
+            abs(self.height) <= tolerance.height
+            and abs(self.side) <= tolerance.side
+            and self.tilt <= tolerance.tilt
+        )
+
+
+def seat(jig: Stand, on: Stand, engaged: Mm) -> Seat:
+    """Return how a jig made for one size seats on another, both as drawn.
+
+    On a collar it rests where it first touches: with t the greatest seam(x) − edge(x) over the
+    engaged |x|, the print is t + edge(0) − seam(0) too low, and the difference of the wanted
+    drops lower still. On a straight edge only that difference is left.
+
+    Raises:
+        ValueError: one of the two has a collar and the other has not.
+    """
+    side = jig.across - on.across
+    if jig.seam is None or on.seam is None:
+        if jig.seam is not on.seam:
+            raise ValueError(f"{jig.key} and {on.key} do not seat on the same kind of edge")
+        # A straight edge's drop runs up from the hem: a longer one puts the print higher.
+        height = on.drop - jig.drop
+        return Seat(on.key, height, height, height, side, 0.0)
+    height, tilt = _on_collar(jig.seam.half, on.seam.half, engaged)
+    height += jig.drop - on.drop
+    return Seat(on.key, height, height, height, side, tilt)
+
+
+def with_spread(found: Seat, jig: Stand, on: Stand, engaged: Mm) -> Seat:
+    """Return the seat with its errors over the plus-minus of the collar, width and depth."""
+    if jig.seam is None or on.seam is None:
+        return found
+    heights = [found.height]
+    for wider, deeper in product((-1, 1), (-1, 1)):
+        collar = _stretched(on.seam, wider, deeper)
+        height, _ = _on_collar(jig.seam.half, collar, engaged)
+        heights.append(height + jig.drop - on.drop)
+    return replace(found, lowest=max(heights), highest=min(heights))
+
+
+@cache
+def _on_collar(edge: Cubic, seam: Cubic, engaged: Mm) -> tuple[Mm, float]:
+    contact = rest(edge, seam, min(engaged, edge.b.x, seam.b.x), FEEL)
+    return contact.shift + edge.a.y - seam.a.y, contact.tilt
+
+
+def _stretched(seam: Seam, wider: int, deeper: int) -> Cubic:
+    """Return the collar at an end of its plus-minus in width and depth."""
+    half = seam.half
+    x = 1 + wider * seam.width / half.b.x
+    y = 1 + deeper * seam.drop / half.a.y
+    # The HPS stays at y = 0: depth is measured from it.
+    return half.moved(Affine.scale(x, y))
