@@ -6,7 +6,7 @@ from jigs.drawing.drawing import Area, Drawing, Entity, Picture, Shape, Text
 from jigs.geometry import Affine, Box, Point
 
 #: Text smaller than this on a picture is a grey line to the eye, so it is left out.
-LEGIBLE = 1.2
+LEGIBLE = 2.0
 
 
 def scaled(drawing: Drawing, factor: float) -> Drawing:

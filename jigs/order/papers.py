@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
 
-from jigs.errors import Place
+from jigs.errors import Place, Unknown
+from jigs.order.order import Paper
 from jigs.units import Mm, mm
 
 
@@ -32,3 +33,16 @@ def papers() -> Mapping[str, PaperSize]:
         )
         for name, row in tomllib.loads(text).items()
     }
+
+
+def paper_named(name: str, place: Place) -> Paper:
+    """Return a known paper with the usual margin and overlap.
+
+    Raises:
+        Unknown: there is no paper of that name.
+    """
+    known = papers()
+    if name.lower() not in known:
+        raise Unknown(place, "paper", name, known)
+    size = known[name.lower()]
+    return Paper(name.lower(), size.width, size.height)

@@ -43,6 +43,7 @@ def band(
     key: str,
     *,
     usual: Mm,
+    bounds: tuple[Mm, Mm],
     room: Room,
     half_chest: Mm,
     quantity: int = 1,
@@ -51,16 +52,19 @@ def band(
 ) -> tuple[Band, tuple[Finding, ...]]:
     """Return the band of one size and what is to be said about it.
 
-    The usual width ± 15 %, no more than there is room for, no less than the artwork needs. Where
-    there is less room than usual, the most that fits becomes the target, and a band of half the
-    share hangs below it, so that neighbouring sizes can still meet.
+    The usual width ± 15 %, within the least and most that is usual on any garment (`bounds`), no
+    more than there is room for, no less than the artwork needs. A band that little room or a
+    bound makes narrow reaches down half the share below its top, so that neighbouring sizes can
+    still meet.
     """
-    high, limited_by = usual * (1 + SHARE), USUAL
+    # Artwork that is narrow because it is tall may fall short of the least, which stands for wide.
+    floor, ceiling = min(bounds[0], usual), max(bounds[1], usual)
+    high, limited_by = min(usual * (1 + SHARE), ceiling), USUAL
     if room.mm < high:
         high, limited_by = room.mm, room.limited_by
-    target = min(usual, high)
-    low = max(min(usual * (1 - SHARE), target * (1 - SHARE / 2)), needed)
-    target = max(target, min(low, high))
+    low = min(max(usual * (1 - SHARE), floor), high * (1 - SHARE / 2))
+    low = max(low, needed)
+    target = min(max(usual, low), high)
     found = Band(key, quantity, target, low, high, limited_by, room.mm, room.limited_by, half_chest)
     return found, tuple(_remarks(found, usual, needed, room, unit))
 

@@ -1,0 +1,68 @@
+"""The command line: names and help lines of the commands; each is imported when it is used."""
+
+import sys
+from importlib import import_module
+
+import click
+
+from jigs import __version__
+from jigs.errors import JigsError
+
+#: Name, help line. A test holds each line equal to the command's own.
+COMMANDS = {
+    "artwork": "Measure a file of artwork: the box of its ink, and its aspect.",
+    "make": "Make everything an order needs: widths, jigs, pictures, plan.",
+    "new": "Write an order to start from, with artwork, into a new folder.",
+    "tables": "List, show and check size tables.",
+    "template": "Make jigs for one location of one size table.",
+    "widths": "Recommend the widths of a print for sizes of one or more tables.",
+}
+_EPILOG = (
+    "Exit codes: 0 done; 1 done, but something says not to order or press like this; "
+    "2 something you gave cannot be used."
+)
+
+
+class Commands(click.Group):
+    """A group whose help is printed without importing a command."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:  # noqa: ARG002 - click's signature
+        """Return the commands' names."""
+        return sorted(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:  # noqa: ARG002
+        """Return a command, importing its file alone; None if there is none of that name."""
+        if cmd_name not in COMMANDS:
+            return None
+        command = getattr(import_module(f"jigs.cli.{cmd_name}"), "command", None)
+        return command if isinstance(command, click.Command) else None
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:  # noqa: ARG002
+        """Write the list of commands."""
+        with formatter.section("Commands"):
+            formatter.write_dl(sorted(COMMANDS.items()))
+
+
+@click.command(
+    cls=Commands, epilog=_EPILOG, context_settings={"help_option_names": ["-h", "--help"]}
+)
+@click.version_option(__version__, prog_name="jigs")
+def jigs() -> None:
+    """Garment Jigs: 1:1 templates, print widths and artwork checks for pressing transfers."""
+
+
+def main(arguments: list[str] | None = None) -> None:
+    """Run the command line and exit with its code."""
+    try:
+        code = jigs.main(arguments, prog_name="jigs", standalone_mode=False)
+    except JigsError as error:
+        for line in error.lines():
+            click.echo(f"jigs: {line}", err=True)
+        code = 2
+    except click.ClickException as error:
+        error.show()
+        code = 2
+    except click.Abort:
+        click.echo("jigs: stopped; nothing was written", err=True)
+        code = 130
+    sys.exit(code or 0)

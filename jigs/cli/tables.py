@@ -1,0 +1,101 @@
+"""`jigs tables`: the size tables the program has, and checks of others."""
+
+import click
+
+from jigs.cli._show import json_option, show_json, units_option
+from jigs.units import say
+
+
+@click.group(name="tables")
+def command() -> None:
+    """List, show and check size tables."""
+
+
+@command.command(name="list")
+@json_option
+def list_tables(as_data: bool) -> None:  # noqa: FBT001
+    """List the size tables that come with the program."""
+    from jigs.documents.report import columns
+    from jigs.errors import Place
+    from jigs.tables import library
+
+    tables = [library.find(name, Place(name)) for name in library.names()]
+    if as_data:
+        keys = ("name", "title", "cut", "age", "source")
+        show_json(
+            {
+                "tables": [
+                    {**{key: getattr(one, key) for key in keys},
+                     "sizes": [size.size for size in one.sizes]}
+                    for one in tables
+                ]
+            }
+        )  # fmt: skip
+        return
+    rows = [(one.name, one.title, ", ".join(size.size for size in one.sizes)) for one in tables]
+    for line in columns(rows):
+        click.echo(line)
+
+
+@command.command(name="show")
+@click.argument("table")
+@units_option
+@json_option
+def show(table: str, units: str, as_data: bool) -> None:  # noqa: FBT001
+    """Show a table's measurements, each given or estimated (est.), with its plus-minus."""
+    from jigs.cli._tables import table_here
+    from jigs.documents.report import columns, findings_text
+    from jigs.tables.estimate import completed
+
+    found = table_here(table)
+    sizes = [completed(one, found.cut) for one in found.sizes]
+    if as_data:
+        show_json(
+            {
+                "name": found.name,
+                "title": found.title,
+                "source": found.source,
+                "sizes": {
+                    one.size: {
+                        name: {"mm": m.mm, "plus_minus_mm": m.plus_minus, "origin": m.origin.value}
+                        for name, m in one.values.items()
+                    }
+                    for one in sizes
+                },
+            }
+        )
+        return
+    click.echo(f"{found.title} ({found.name}); {found.source}")
+    names = list(dict.fromkeys(name for one in sizes for name in one.values))
+    rows = [("", *(one.size for one in sizes), "±")]
+    for name in names:
+        cells, spread = [], 0.0
+        for one in sizes:
+            measure = one.values.get(name)
+            if measure is None:
+                cells.append("")
+                continue
+            spread = max(spread, measure.plus_minus)
+            mark = " est." if measure.origin.value == "estimated" else ""
+            cells.append(say(measure.mm, units) + mark)
+        rows.append((name, *cells, say(spread, units)))
+    for line in columns(rows):
+        click.echo(line)
+    for line in findings_text(found.warnings):
+        click.echo(line)
+
+
+@command.command(name="check")
+@click.argument("file")
+def check(file: str) -> None:
+    """Check a size table of your own: every problem, with its row and size."""
+    from jigs.cli._tables import table_here
+    from jigs.documents.report import findings_text
+    from jigs.plan.sizes import sized
+
+    found = table_here(file)
+    for one in found.sizes:
+        sized(found, one)
+    for line in findings_text(found.warnings):
+        click.echo(line)
+    click.echo(f"{file}: {len(found.sizes)} sizes, nothing wrong")

@@ -1,0 +1,159 @@
+"""`jigs template`: jigs for one location, without an order."""
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from jigs.cli._show import Length, code_of, json_option, show_json, units_option
+from jigs.units import INCH, Mm, say
+
+if TYPE_CHECKING:
+    from jigs.plan import JigPlan
+
+
+@click.command(name="template")
+@click.argument("table")
+@click.option("--location", required=True, help="Where, such as full-front or left-chest.")
+@click.option("--width", required=True, type=Length(least=5.0), help="Width of the ink.")
+@click.option("--height", type=Length(least=2.0), help="Height of the ink.")
+@click.option("--artwork", help="Or a file of artwork, whose ink gives the height.")
+@click.option("--sizes", help="S, S-XL, M,L or table/size [default: all].")
+@click.option("--style", default="window", show_default=True, help="Jig style.")
+@click.option("--drop", type=Length(), help="Drop, if not the location's own.")
+@click.option(
+    "--trim",
+    type=Length(),
+    default=0.25 * INCH,
+    help="Carrier left round the ink [default: 1/4 in].",
+)
+@click.option(
+    "--slip", type=Length(most=10.0), default=0.5, help="Room round the carrier [default: 0.5 mm]."
+)
+@click.option(
+    "--kerf",
+    type=Length(most=5.0),
+    default=0.0,
+    help="Full width of the cut, for SVG and DXF [default: 0].",
+)
+@click.option(
+    "--paper", default="letter", show_default=True, help="Paper of the PDF: letter, a4, ..."
+)
+@click.option("--reference", default="", help="Text that tells this jig from others.")
+@click.option("--out", required=True, type=click.Path(path_type=Path), help="Folder to write to.")
+@units_option
+@json_option
+def command(
+    table: str,
+    location: str,
+    width: Mm,
+    height: Mm | None,
+    artwork: str | None,
+    sizes: str | None,
+    style: str,
+    drop: Mm | None,
+    trim: Mm,
+    slip: Mm,
+    kerf: Mm,
+    paper: str,
+    reference: str,
+    out: Path,
+    units: str,
+    as_data: bool,  # noqa: FBT001
+) -> int:
+    """Make jigs for one location of one size table.
+
+    TABLE is the name of a size table ("jigs tables list") or a table file. As many jigs are made
+    as it takes to place every size within 1/8 in and 1 degree.
+    """
+    if (height is None) == (artwork is None):
+        raise click.UsageError("give either --height LENGTH or --artwork FILE")
+    from jigs.cli._tables import wanted_sizes
+    from jigs.cli.widths import aspect_of
+    from jigs.documents.jig_pages import Formats, jig_outputs
+    from jigs.documents.report import findings_data, findings_text
+    from jigs.errors import Place
+    from jigs.files import write_all
+    from jigs.locations import LOCATIONS
+    from jigs.order.order import Cutter, Press, Printer, Transfer
+    from jigs.order.papers import paper_named
+    from jigs.plan.jigs import jig_plans
+    from jigs.plan.prints import sites
+    from jigs.plan.prints import widths as plan_widths
+    from jigs.styles import STYLES
+
+    where = LOCATIONS.get(location, Place("option", "--location"))
+    STYLES.get(style, Place("option", "--style"))
+    aspect = aspect_of(artwork, None) if height is None else width / height
+    wanted, known = wanted_sizes([table], sizes)
+    found, missing = sites(location, wanted, Press(), drop)
+    transfer = Transfer(trim=trim, slip=slip)
+    plan = plan_widths(
+        where,
+        found,
+        aspect,
+        transfer,
+        wanted=[(width, tuple(site.key for site in found))],
+        unit=units,
+        findings=missing,
+    )
+    cutter = Cutter(kerf=kerf, bed_width=10_000.0, bed_height=10_000.0)
+    made, said = jig_plans(
+        location,
+        [style],
+        where,
+        found,
+        plan,
+        reference=reference or table_name(table),
+        unit=units,
+        transfer=transfer,
+        cutter=cutter,
+        tables=known,
+    )
+    formats = Formats(paper_named(paper, Place("option", "--paper")), Printer(), cutter)
+    files = [tuple(jig_outputs(one.template, one.style, one.stem, formats)) for one in made]
+    write_all(out, [output for outputs in files for output in outputs], prune=False)
+    findings = (*plan.findings, *said)
+    shown = [
+        jig_data(one, [(out / output.name).as_posix() for output in outputs])
+        for one, outputs in zip(made, files, strict=True)
+    ]
+    if as_data:
+        show_json({"jigs": shown, "findings": findings_data(findings)})
+    else:
+        for one, outputs in zip(made, files, strict=True):
+            t = one.template
+            opening = f"{say(t.window.width, units)} × {say(t.window.height, units)}"
+            click.echo(f"{t.title}, {one.style}, {t.sizes}: window {opening}")
+            for output in outputs:
+                click.echo(f"  {out / output.name}")
+        for line in findings_text(findings):
+            click.echo(line)
+    return code_of(findings)
+
+
+def table_name(table: str) -> str:
+    """Return the name of a table that may have been given as a file."""
+    return Path(table).stem if table.endswith(".toml") else table
+
+
+def jig_data(jig: "JigPlan", files: list[str]) -> dict[str, Any]:
+    """Return a jig as data; all lengths in millimetres, errors positive when too low."""
+    t = jig.template
+    several = len({seat.key.partition("/")[0] for seat in t.seats}) > 1
+    name = {seat.key: seat.key if several else seat.key.partition("/")[2] for seat in t.seats}
+    return {
+        "style": jig.style,
+        "sizes": [seat.key for seat in t.seats],
+        "drop_mm": t.drop,
+        "window_mm": [t.window.width, t.window.height],
+        "carrier_mm": [t.carrier.width, t.carrier.height],
+        "ink_mm": [t.ink.width, t.ink.height],
+        "edge_to_window_mm": t.room,
+        "centre_mm": t.window.centre.x,
+        "errors_mm": {name[seat.key]: seat.height for seat in t.seats},
+        "error_ranges_mm": {name[seat.key]: [seat.highest, seat.lowest] for seat in t.seats},
+        "side_errors_mm": {name[seat.key]: seat.side for seat in t.seats},
+        "tilt_deg": {name[seat.key]: seat.tilt for seat in t.seats},
+        "files": files,
+    }

@@ -1,0 +1,1 @@
+"""What people read: reports, pictures, and the plan as a file."""

@@ -1,0 +1,114 @@
+"""A jig as files: cut files with the kerf in them, paper at 1:1, a preview."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from jigs.documents.contact_sheet import Entry
+from jigs.drawing.drawing import Drawing, Page
+from jigs.drawing.kerf import compensated
+from jigs.drawing.tile import tiles
+from jigs.files import Output
+from jigs.order.order import Cutter, Paper, Printer
+from jigs.plan import JigPlan, Shop
+from jigs.plan.jigs import drawn
+from jigs.template import Template
+from jigs.units import Mm, say
+from jigs.writers import as_bytes
+
+#: White round the plate in a file of its own.
+_EDGE: Mm = 5.0
+
+
+@dataclass(frozen=True, slots=True)
+class Formats:
+    """What jig files depend on beside the jig: the paper, the printer, the cutter."""
+
+    paper: Paper
+    printer: Printer
+    cutter: Cutter
+
+    @classmethod
+    def of(cls, shop: Shop) -> "Formats":
+        """Return those of a shop."""
+        return cls(shop.paper, shop.printer, shop.cutter)
+
+
+def jig_files(jig: JigPlan, formats: Formats) -> tuple[Output, ...]:
+    """Return a jig's files, in the folder of the order's jigs."""
+    return tuple(jig_outputs(jig.template, jig.style, f"jigs/{jig.stem}", formats))
+
+
+def jig_outputs(template: Template, style: str, path: str, formats: Formats) -> Iterator[Output]:
+    """Yield a jig's files, all under one name: SVG and DXF to cut, PDF to print, a PNG preview.
+
+    The cut files hold the kerf, the paper and the preview are nominal. A jig larger than the
+    paper also comes as one page of its own size, for a plotter or a print shop.
+    """
+    paper, cutter = formats.paper, formats.cutter
+    drawing = drawn(style, template)
+    title = f"{template.title} {style} jig, {template.sizes}"
+    says = described(template, style)
+    if cutter.kerf:
+        half = say(cutter.kerf / 2, "mm") if cutter.kerf >= 0.2 else f"{cutter.kerf / 2:g} mm"
+        kerf = (
+            f" Kerf {cutter.kerf:g} mm: outlines are moved by half of it, {half}, outside out and "
+            "holes in, so that the finished part has the drawn size. Turn the machine's own kerf "
+            "compensation off."
+        )
+    else:
+        kerf = " Kerf 0: outlines are the finished size."
+    cut = own_page(compensated(drawing, cutter.kerf), title, says + kerf + CUTTING)
+    whole = own_page(drawing, title, says)
+    yield Output(f"{path}.svg", as_bytes("svg", [cut]))
+    yield Output(f"{path}.dxf", as_bytes("dxf", [cut]))
+    pages = tiles(
+        drawing,
+        title=title,
+        says=says,
+        width=paper.width,
+        height=paper.height,
+        margin=paper.margin,
+        overlap=paper.overlap,
+        x=formats.printer.x,
+        y=formats.printer.y,
+        reference=template.reference,
+    )
+    yield Output(f"{path}.pdf", as_bytes("pdf", pages))
+    if len(pages) > 1:
+        yield Output(f"{path}-one-page.pdf", as_bytes("pdf", [whole]))
+    yield Output(f"{path}.png", as_bytes("png", [whole]))
+
+
+#: Said in every file that may reach a laser.
+CUTTING = (
+    " Lasers burn and some plastics give off toxic gas (never PVC): follow the machine's manual, "
+    "the material maker's instructions and local rules, and do not leave the cut unattended."
+)
+
+
+def described(template: Template, style: str) -> str:
+    """Return what a jig is and how to use it, in words, with the caution of the press."""
+    t, unit = template, template.unit
+    window = f"{say(t.window.width, unit)} x {say(t.window.height, unit)}"
+    opening = f" Window {window}." if style == "window" else ""
+    return (
+        f"{t.title.capitalize()}, {style} jig for {t.sizes}. Print {say(t.ink.width, unit)} x "
+        f"{say(t.ink.height, unit)}, top edge {say(t.drop, unit)} from {t.drop_from}.{opening} "
+        "The press is hot: take the jig off before it closes (acrylic softens near 100 C), and "
+        "follow the press's manual and the transfer maker's instructions."
+    )
+
+
+def own_page(drawing: Drawing, title: str, says: str) -> Page:
+    """Return a drawing on a page of its own size, with a little room round it."""
+    box = drawing.bounds().grown(_EDGE)
+    moved = drawing.moved(-box.left, -box.top)
+    return Page(box.width, box.height, moved, title, says)
+
+
+def contact_entry(jig: JigPlan, unit: str) -> Entry:
+    """Return a jig for the contact sheet."""
+    t = jig.template
+    width, height = say(t.ink.width, unit), say(t.ink.height, unit)
+    lines = (f"{t.title}, {jig.style}", t.sizes, f"print {width} × {height}")
+    return Entry(drawn(jig.style, t), lines)

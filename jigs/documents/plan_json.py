@@ -1,0 +1,115 @@
+"""The plan as a file, `plan.json`, and back: nothing is lost on the way.
+
+Lengths are millimetres. A float is written so that reading it gives the same float again.
+"""
+
+import base64
+import json
+from collections.abc import Mapping
+from functools import cache
+from typing import TYPE_CHECKING, Any
+
+from jigs.errors import BadInput, Place
+from jigs.geometry import Arc, Cubic, Line, Point
+from jigs.geometry.path import Segment
+from jigs.plan.plan import Plan
+from jigs.tables.measure import Measure, Measures, Origin
+
+if TYPE_CHECKING:
+    from cattrs import Converter
+
+#: What a file says it is; another version is refused, never guessed at.
+FORMAT = "garment-jigs plan 1"
+_SEGMENTS: Mapping[str, type[Segment]] = {"line": Line, "arc": Arc, "cubic": Cubic}
+
+
+def dumped(plan: Plan) -> bytes:
+    """Return a plan as JSON."""
+    data = {
+        "format": FORMAT,
+        "lengths": "millimetres; y down from the high point shoulder, x to the wearer's left",
+        "plan": _converter().unstructure(plan),
+    }
+    return (json.dumps(data, indent=1, ensure_ascii=False) + "\n").encode()
+
+
+def loaded(text: str, place: Place) -> Plan:
+    """Return the plan that `dumped` wrote.
+
+    Raises:
+        BadInput: it is no JSON, no plan, or a plan of another version.
+    """
+    try:
+        data = json.loads(text)
+    except (json.JSONDecodeError, RecursionError) as error:
+        raise BadInput(place, f"not JSON: {error}", "a plan.json as written by jigs make") from None
+    if not isinstance(data, dict) or data.get("format") != FORMAT:
+        found = data.get("format") if isinstance(data, dict) else None
+        raise BadInput(place.at("format"), f"found {found!r}", f"allowed: {FORMAT!r}")
+    import cattrs
+
+    try:
+        plan: Plan = _converter().structure(data.get("plan"), Plan)
+    except (cattrs.BaseValidationError, ValueError, KeyError, TypeError) as error:
+        reasons = (
+            cattrs.transform_error(error, path="plan")
+            if isinstance(error, cattrs.BaseValidationError)
+            else [str(error)]
+        )
+        raise BadInput(place, reasons[0], "a plan.json as written by jigs make") from None
+    return plan
+
+
+@cache
+def _converter() -> "Converter":
+    import cattrs
+
+    converter = cattrs.Converter(forbid_extra_keys=True)
+    converter.register_unstructure_hook(bytes, lambda data: base64.b64encode(data).decode())
+    converter.register_structure_hook(bytes, lambda text, _: base64.b64decode(text, validate=True))
+    converter.register_unstructure_hook(Point, list)
+    converter.register_structure_hook(Point, lambda pair, _: Point(float(pair[0]), float(pair[1])))
+    converter.register_unstructure_hook(Measures, _measures_out)
+    converter.register_structure_hook(Measures, lambda data, _: _measures_in(data))
+    converter.register_structure_hook(Segment, lambda data, _: _segment_in(data))
+    for kind in (Line, Arc, Cubic):
+        converter.register_unstructure_hook(kind, _segment_out)
+    return converter
+
+
+def _segment_out(segment: Segment) -> dict[str, Any]:
+    name = type(segment).__name__.lower()
+    parts = {part: getattr(segment, part) for part in type(segment).__slots__}
+    return {
+        "kind": name,
+        **{part: list(v) if isinstance(v, Point) else v for part, v in parts.items()},
+    }
+
+
+def _segment_in(data: dict[str, Any]) -> Segment:
+    parts: dict[str, Any] = {
+        part: Point(float(v[0]), float(v[1])) if isinstance(v, list) else float(v)
+        for part, v in data.items()
+        if part != "kind"
+    }
+    return _SEGMENTS[data["kind"]](**parts)
+
+
+def _measures_out(measures: Measures) -> dict[str, Any]:
+    return {
+        "table": measures.table,
+        "size": measures.size,
+        "age": measures.age,
+        "values": {
+            name: {"mm": one.mm, "plus_minus": one.plus_minus, "origin": one.origin.value}
+            for name, one in measures.values.items()
+        },
+    }
+
+
+def _measures_in(data: dict[str, Any]) -> Measures:
+    values = {
+        name: Measure(float(one["mm"]), float(one["plus_minus"]), Origin(one["origin"]))
+        for name, one in data["values"].items()
+    }
+    return Measures(data["table"], data["size"], data["age"], values)

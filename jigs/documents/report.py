@@ -1,0 +1,169 @@
+"""The widths report: as data for JSON, as text for a terminal."""
+
+from collections.abc import Sequence
+from typing import Any
+
+from jigs.errors import Finding
+from jigs.plan import Plan, TableFacts
+from jigs.plan.sizes import sizes_text
+from jigs.units import say
+from jigs.widths import WidthPlan
+
+
+def widths_data(location: str, plan: WidthPlan) -> dict[str, Any]:
+    """Return a width plan as data; all lengths in millimetres."""
+    return {
+        "location": location,
+        "ranges": [
+            {
+                "sizes": list(one.sizes),
+                "width_mm": one.width,
+                "height_mm": one.height,
+                "quantity": one.quantity,
+            }
+            for one in plan.ranges
+        ],
+        "sizes": [
+            {
+                "table": one.key.partition("/")[0],
+                "size": one.key.partition("/")[2],
+                "target_mm": one.target,
+                "least_mm": one.least,
+                "most_mm": one.most,
+                "limited_by": one.limited_by,
+                "room_mm": one.room,
+                "quantity": one.quantity,
+            }
+            for one in plan.bands
+        ],
+        "trade_off": [{"widths": n, "rms_from_target": miss} for n, miss in plan.trade],
+        "findings": findings_data(plan.findings),
+    }
+
+
+def findings_data(findings: Sequence[Finding]) -> list[dict[str, Any]]:
+    """Return findings as data."""
+    return [{"blocks": one.blocks, "about": one.about, "says": one.says} for one in findings]
+
+
+def widths_text(title: str, plan: WidthPlan, tables: Sequence[TableFacts], unit: str) -> str:
+    """Return a width plan as text: what to order first, then what was weighed."""
+    by_key = {one.key: one for one in plan.bands}
+    lines = [title]
+    rows = [("sizes", "width", "height", "pieces", "looks")]
+    for one in plan.ranges:
+        shares = [one.width / by_key[key].half_chest for key in one.sizes]
+        looks = f"{max(shares):.0%} to {min(shares):.0%} of the chest"
+        rows.append(
+            (
+                sizes_text(one.sizes, tables),
+                say(one.width, unit),
+                say(one.height, unit),
+                str(one.quantity),
+                looks if len(shares) > 1 else f"{shares[0]:.0%} of the chest",
+            )
+        )
+    lines += columns(rows, indent="  ")
+    rows = [("size", "target", "least", "most", "limited by")]
+    rows += [
+        (
+            sizes_text([one.key], tables),
+            say(one.target, unit),
+            say(one.least, unit),
+            say(one.most, unit),
+            one.limited_by,
+        )
+        for one in plan.bands
+    ]
+    lines += ["", *columns(rows, indent="  ")]
+    if len(plan.trade) > 1:
+        (few, off), (more, less) = plan.trade
+        lines += [
+            "",
+            (
+                f"  {_count(few)} put the prints {off:.1%} from their targets (rms); "
+                f"{_count(more)} would put them {less:.1%} away."
+            ),
+        ]
+    lines += ["", *findings_text(plan.findings)] if plan.findings else []
+    return "\n".join(lines)
+
+
+def findings_text(findings: Sequence[Finding]) -> list[str]:
+    """Return a line for each finding, those that block first."""
+    ordered = sorted(findings, key=lambda one: not one.blocks)
+    return [f"  {'STOP' if one.blocks else 'note'}  {one.about}: {one.says}" for one in ordered]
+
+
+def report_text(plan: Plan) -> str:
+    """Return the whole order's widths as text."""
+    unit = plan.units
+    head = " · ".join(part for part in (plan.reference, plan.customer) if part)
+    parts = [head, ""]
+    for one in plan.prints:
+        title = (
+            f"{one.name} ({one.location}), {one.artwork.name}, "
+            f"{one.artwork.aspect:.3f} wide to 1 high"
+        )
+        parts += [widths_text(title, one.widths, plan.tables, unit), ""]
+        rows = [("jig", "sizes", "height error on each size, mm (+ is too low)")]
+        for jig in one.jigs:
+            errors = ", ".join(
+                f"{seat.key.rpartition('/')[2]} {seat.height:+.1f}"
+                f" ({seat.highest:+.1f} to {seat.lowest:+.1f})"
+                for seat in jig.template.seats
+            )
+            rows.append((jig.style, jig.template.sizes, errors))
+        parts += [*columns(rows, indent="  "), ""]
+    parts += [
+        (
+            "In brackets: the same error over the garment's tolerance, or over the uncertainty of "
+            "an estimated collar."
+        ),
+        "",
+    ]
+    if plan.findings:
+        parts += ["Jigs and order", *findings_text(plan.findings), ""]
+    estimated = sorted(
+        {
+            f"{size.measures.table}: {name}"
+            for size in plan.sizes
+            for name, measure in size.measures.values.items()
+            if measure.origin.value == "estimated"
+        }
+    )
+    if estimated:
+        parts += ["Estimated, not given by the size tables (est.):"]
+        parts += [f"  {line}" for line in estimated]
+    return "\n".join(parts).rstrip() + "\n"
+
+
+def report_data(plan: Plan) -> dict[str, Any]:
+    """Return the whole order's widths as data; all lengths in millimetres."""
+    return {
+        "reference": plan.reference,
+        "prints": [
+            {
+                "name": one.name,
+                "artwork": one.artwork.name,
+                "aspect": one.artwork.aspect,
+                **widths_data(one.location, one.widths),
+            }
+            for one in plan.prints
+        ],
+        "findings": findings_data(plan.findings),
+    }
+
+
+def columns(rows: Sequence[Sequence[str]], indent: str = "") -> list[str]:
+    """Return rows as lines with aligned columns."""
+    widths = [max(len(row[k]) for row in rows) for k in range(len(rows[0]))]
+    return [
+        (indent + "  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)))
+        .rstrip()
+        for row in rows
+    ]  # fmt: skip
+
+
+def _count(widths: int) -> str:
+    return "one width" if widths == 1 else f"{widths} widths"

@@ -1,0 +1,112 @@
+"""Order → plan → outputs: the one page to read first.
+
+    read(order file)  → Job       everything the order names, read and checked
+    make(job)         → Plan      everything it comes to; nothing is written
+    render(plan)      → Outputs   bytes, the same for the same plan
+    write_all(folder, outputs)    the only step that writes
+
+`plan.json`, one of the outputs, is the plan: `load` gives it back, and rendering that gives the
+same bytes again.
+"""
+
+from collections.abc import Callable, Iterator
+from concurrent.futures import Executor
+from itertools import repeat
+from pathlib import Path
+
+from jigs import artwork
+from jigs.documents import plan_json
+from jigs.documents.contact_sheet import contact_page
+from jigs.documents.garment_picture import garment_page
+from jigs.documents.jig_pages import Formats, contact_entry, jig_files
+from jigs.documents.report import report_data, report_text
+from jigs.documents.text import as_json
+from jigs.errors import BadInput, Place, collecting, raise_all
+from jigs.files import Folder, Output, safe_name, write_all
+from jigs.locations import LOCATIONS
+from jigs.order import read as order_file
+from jigs.plan import Plan
+from jigs.plan.build import Job, build
+from jigs.plan.sizes import table_named
+from jigs.styles import STYLES
+from jigs.tables import library
+from jigs.writers import as_bytes
+
+__all__ = ["Job", "load", "make", "read", "render", "write_all"]
+
+#: Told what is being done: a step's name.
+Tell = Callable[[str], None]
+
+
+def read(path: Path) -> Job:
+    """Return an order file with the tables and artwork it names.
+
+    Raises:
+        BadInput: anything in the order, a table or an artwork file is wrong.
+        BadInputs: several things are; the order's own problems come before its files'.
+    """
+    folder, file = Folder(path.parent), path.name
+    known = order_file.Known(LOCATIONS.names(), STYLES.names(), library.names())
+    order = order_file.read(folder.read_text(file, Place(str(path))), file, known)
+    problems: list[BadInput] = []
+    tables, arts = {}, {}
+    for index, line in enumerate(order.garments):
+        place = Place(file, "garments").at(index).at("table")
+
+        def beside(name: str, place: Place = place) -> str:
+            return folder.read_text(name, place)
+
+        with collecting(problems):
+            tables[line.table] = table_named(line.table, place, beside)
+    for index, wish in enumerate(order.prints):
+        place = Place(file, "prints").at(index).at("artwork")
+        if wish.artwork not in arts:
+            with collecting(problems):
+                data = folder.read_bytes(wish.artwork, place)
+                arts[wish.artwork] = artwork.read(wish.artwork, data, place)
+    raise_all(problems)
+    return Job(order, file, tables, arts)
+
+
+def load(path: Path) -> Plan:
+    """Return the plan kept in a `plan.json`.
+
+    Raises:
+        BadInput: it cannot be read as one.
+    """
+    place = Place(str(path))
+    return plan_json.loaded(Folder(path.parent).read_text(path.name, place), place)
+
+
+def make(job: Job, tell: Tell = lambda _: None) -> Plan:
+    """Return everything an order comes to; nothing is drawn and nothing written.
+
+    Raises:
+        BadInput: sizes or widths of the order do not go with its tables.
+    """
+    return build(job, tell)
+
+
+def render(plan: Plan, executor: Executor | None = None) -> Iterator[Output]:
+    """Yield every file of a plan: reports first, then pictures, then the jigs.
+
+    Jigs are drawn by the executor, if there is one; the files and their order are the same.
+    """
+    jigs = [(one, jig) for one in plan.prints for jig in one.jigs]
+    draw = map if executor is None else executor.map
+    # An executor begins at once, and draws the jigs while the pictures are made here.
+    drawn = draw(jig_files, [jig for _, jig in jigs], repeat(Formats.of(plan.shop)))
+    yield Output("plan.json", plan_json.dumped(plan))
+    yield Output("widths.txt", report_text(plan).encode())
+    yield Output("widths.json", as_json(report_data(plan)))
+    for garment in plan.garments:
+        page = garment_page(plan, garment)
+        for suffix in ("svg", "png"):
+            yield Output(f"picture-{safe_name(garment.name)}.{suffix}", as_bytes(suffix, [page]))
+    if jigs:
+        entries = [contact_entry(jig, plan.units) for _, jig in jigs]
+        sheet = contact_page(f"{plan.reference}: jigs", entries, plan.units)
+        for suffix in ("pdf", "png"):
+            yield Output(f"contact-sheet.{suffix}", as_bytes(suffix, [sheet]))
+    for files in drawn:
+        yield from files

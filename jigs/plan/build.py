@@ -1,0 +1,146 @@
+"""From an order and what it names to a plan; nothing is read and nothing written here."""
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from jigs.artwork import Artwork
+from jigs.errors import BadInput, Finding, Place, collecting, raise_all
+from jigs.locations import LOCATIONS
+from jigs.order.order import GarmentLine, Order, Print
+from jigs.plan.jigs import jig_plans
+from jigs.plan.plan import Garment, Plan, PrintPlan, Shop
+from jigs.plan.prints import placed, sites, widths
+from jigs.plan.sizes import Sized, facts, sized
+from jigs.plan.wanted import wanted
+from jigs.tables.table import SizeTable
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """An order with everything it names: size tables and artwork, by the names it uses."""
+
+    order: Order
+    file: str
+    tables: dict[str, SizeTable]
+    artwork: dict[str, Artwork]
+
+
+def build(job: Job, tell: Callable[[str], None] = lambda _: None) -> Plan:
+    """Return the plan of an order; `tell` is told each print as it is begun.
+
+    Raises:
+        BadInput: a size or width of the order does not go with its tables.
+    """
+    order = job.order
+    lines = _lines(job)
+    tables = list({table.name: table for table in job.tables.values()}.values())
+    known = tuple(facts(table) for table in tables)
+    prints, findings = [], []
+    for index, wish in enumerate(order.prints):
+        tell(wish.name)
+        place = Place(job.file, "prints").at(index)
+        made, said = _print(job, wish, lines, place)
+        prints.append(made)
+        findings += said
+    drawn = [one for sizes in lines.values() for one in sizes]
+    return Plan(
+        reference=order.reference,
+        customer=order.customer,
+        units=order.units,
+        shop=Shop(order.paper, order.printer, order.cutter, order.press, order.transfer),
+        tables=known,
+        sizes=tuple({one.key: one.plan for one in drawn}.values()),
+        garments=tuple(
+            Garment(
+                name=line.name,
+                table=job.tables[line.table].name,
+                colour=line.colour,
+                colour_hex=line.colour_hex,
+                quantities=tuple((one.key, one.quantity) for one in lines[line.name]),
+            )
+            for line in order.garments
+        ),
+        prints=tuple(prints),
+        findings=tuple(findings),
+    )
+
+
+def _lines(job: Job) -> dict[str, tuple[Sized, ...]]:
+    """Return the sizes of each garment line, in the table's order."""
+    problems: list[BadInput] = []
+    lines: dict[str, tuple[Sized, ...]] = {}
+    for index, line in enumerate(job.order.garments):
+        place = Place(job.file, "garments").at(index).at("sizes")
+        lines[line.name] = tuple(_sizes(job.tables[line.table], line, place, problems))
+    raise_all(problems)
+    return lines
+
+
+def _sizes(
+    table: SizeTable, line: GarmentLine, place: Place, problems: list[BadInput]
+) -> Iterator[Sized]:
+    pieces: dict[str, int] = {}
+    for name, quantity in line.quantities:
+        with collecting(problems):
+            size = table.size(name, place.at(name)).size
+            pieces[size] = pieces.get(size, 0) + quantity
+    for given in table.sizes:
+        if given.size in pieces:
+            yield sized(table, given, pieces[given.size])
+
+
+def _print(
+    job: Job, wish: Print, lines: dict[str, tuple[Sized, ...]], place: Place
+) -> tuple[PrintPlan, list[Finding]]:
+    order, location = job.order, LOCATIONS.get(wish.location, place.at("location"))
+    artwork = job.artwork[wish.artwork]
+    sizes = _merged([one for name in wish.garments for one in lines[name]])
+    where, missing = sites(wish.location, sizes, order.press, wish.drop)
+    plan = widths(
+        location,
+        where,
+        artwork.aspect,
+        order.transfer,
+        wanted=wanted(wish, _tables(job, wish), [site.key for site in where], place),
+        unit=order.units,
+        findings=missing,
+    )
+    jigs, findings = jig_plans(
+        wish.name,
+        wish.styles,
+        location,
+        where,
+        plan,
+        reference=f"{order.reference} · {wish.name}",
+        unit=order.units,
+        transfer=order.transfer,
+        cutter=order.cutter,
+        tables=[facts(table) for table in _tables(job, wish)],
+    )
+    made = PrintPlan(
+        name=wish.name,
+        location=wish.location,
+        garments=wish.garments,
+        artwork=artwork,
+        widths=plan,
+        placed=placed(where, plan),
+        jigs=tuple(jigs),
+    )
+    return made, findings
+
+
+def _tables(job: Job, wish: Print) -> list[SizeTable]:
+    """Return the size tables of a print's garments, each once."""
+    named = [job.tables[job.order.garment(name).table] for name in wish.garments]
+    return list({table.name: table for table in named}.values())
+
+
+def _merged(sizes: Sequence[Sized]) -> list[Sized]:
+    """Return each size once: the same table in two colours is one size with more pieces."""
+    found: dict[str, Sized] = {}
+    for one in sizes:
+        before = found.get(one.key)
+        found[one.key] = (
+            one if before is None else replace(one, quantity=before.quantity + one.quantity)
+        )
+    return list(found.values())

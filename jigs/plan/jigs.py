@@ -1,0 +1,100 @@
+"""The jigs of a print: for every width and every run of sizes, one in each wanted style."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+from functools import lru_cache
+
+from jigs.drawing.drawing import Drawing
+from jigs.errors import Finding
+from jigs.files import safe_name
+from jigs.locations import Location
+from jigs.order.order import Cutter, Transfer
+from jigs.plan.plan import JigPlan, TableFacts
+from jigs.plan.prints import Site, templates
+from jigs.plan.sizes import sizes_text, spans
+from jigs.styles import STYLES
+from jigs.template import Template
+from jigs.units import say
+from jigs.widths import WidthPlan
+
+
+def jig_plans(
+    name: str,
+    styles: Sequence[str],
+    location: Location,
+    where: Sequence[Site],
+    plan: WidthPlan,
+    *,
+    reference: str,
+    unit: str,
+    transfer: Transfer,
+    cutter: Cutter,
+    tables: Sequence[TableFacts],
+) -> tuple[list[JigPlan], list[Finding]]:
+    """Return the jigs of a print, and what is to be said about those that cannot be made.
+
+    `name` begins the jigs' file names, `reference` stands on them.
+    """
+    jigs: list[JigPlan] = []
+    findings: list[Finding] = []
+    for width in plan.ranges:
+        for bare in templates(location, where, width, transfer, reference, unit):
+            keys = [seat.key for seat in bare.seats]
+            one = replace(bare, sizes=sizes_text(keys, tables))
+            for style in styles:
+                against = STYLES.get(style).objection(one)
+                about = f"{name}, {style} jig for {one.sizes}"
+                if against is not None:
+                    findings.append(Finding(blocks=True, about=about, says=against))
+                    continue
+                stem = unique(safe_name(f"{name}-{style}-{slug(keys, tables)}"), jigs)
+                jigs.append(JigPlan(style, stem, one))
+                said = beyond_bed(style, one, cutter)
+                if said:
+                    findings.append(Finding(blocks=False, about=about, says=said))
+    return jigs, findings
+
+
+@lru_cache(maxsize=256)
+def drawn(style: str, one: Template) -> Drawing:
+    """Return a jig's drawing, in the template's own coordinates; many outputs show the same."""
+    return STYLES.get(style).draw(one)
+
+
+def beyond_bed(style: str, one: Template, cutter: Cutter) -> str | None:
+    """Return what is to be said if a jig's plate is larger than the cutter's bed, either way."""
+    plate = drawn(style, one).bounds()
+    size, bed = (plate.width, plate.height), (cutter.bed_width, cutter.bed_height)
+    if min(size) <= min(bed) and max(size) <= max(bed):
+        return None
+    unit = one.unit
+    return (
+        f"the plate is {say(size[0], unit)} × {say(size[1], unit)}, larger than the bed of "
+        f"{say(bed[0], unit)} × {say(bed[1], unit)}: cut it elsewhere, or use the paper jig"
+    )
+
+
+def slug(keys: Sequence[str], tables: Sequence[TableFacts]) -> str:
+    """Return sizes as part of a file name: `adult-S-XL`; many are named by the first and last."""
+    parts = []
+    for table in tables:
+        names = [key.partition("/")[2] for key in keys if key.partition("/")[0] == table.name]
+        if names:
+            short = table.title.rpartition(", ")[2]
+            parts.append(f"{short}-{'_'.join(spans(names, table.sizes, '-'))}")
+    said = "_".join(parts)
+    if len(said) <= 40:
+        return said
+    (first, one), (last, two) = (keys[0].split("/", 1), keys[-1].split("/", 1))
+    titles = {table.name: table.title.rpartition(", ")[2] for table in tables}
+    return f"{titles[first]}-{one}_to_{titles[last]}-{two}"
+
+
+def unique(stem: str, taken: Sequence[JigPlan]) -> str:
+    """Return a stem that no jig has yet, whatever the case of its letters: one with a number."""
+    known = {jig.stem.casefold() for jig in taken}
+    number, found = 1, stem
+    while found.casefold() in known:
+        number += 1
+        found = f"{stem}-{number}"
+    return found

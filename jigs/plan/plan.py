@@ -1,0 +1,137 @@
+"""What an order comes to: values only, so that a plan can be kept and rendered again.
+
+Entries of registries (garments, locations, styles) stand in it by name, never as functions.
+"""
+
+from dataclasses import dataclass
+
+from jigs.artwork.artwork import Artwork
+from jigs.errors import Finding
+from jigs.geometry import Point
+from jigs.order.order import Cutter, Paper, Press, Printer, Transfer
+from jigs.tables.measure import Measures
+from jigs.template import Template
+from jigs.units import Mm
+from jigs.widths import WidthPlan
+
+
+@dataclass(frozen=True, slots=True)
+class Shop:
+    """The equipment and habits an order is made with."""
+
+    paper: Paper
+    printer: Printer
+    cutter: Cutter
+    press: Press
+    transfer: Transfer
+
+
+@dataclass(frozen=True, slots=True)
+class TableFacts:
+    """A size table as far as documents name it."""
+
+    name: str
+    title: str
+    cut: str
+    age: str
+    source: str
+    sizes: tuple[str, ...]
+    """All its sizes, in order."""
+
+
+@dataclass(frozen=True, slots=True)
+class SizePlan:
+    """One size that the order has, with all its measurements and where each comes from."""
+
+    key: str
+    """`table/size`."""
+    title: str
+    """For people: `adult M`."""
+    cut: str
+    measures: Measures
+
+
+@dataclass(frozen=True, slots=True)
+class Garment:
+    """A garment line of the order."""
+
+    name: str
+    table: str
+    colour: str
+    colour_hex: str
+    quantities: tuple[tuple[str, int], ...]
+    """`table/size` and pieces."""
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """Where one size's print hangs on its panel, and how large it is."""
+
+    key: str
+    anchor: Point
+    """Middle of the ink's top side, or of its bottom side if it does not hang."""
+    width: Mm
+    height: Mm
+
+
+@dataclass(frozen=True, slots=True)
+class JigPlan:
+    """One jig: its style, its template, the files' common name."""
+
+    style: str
+    stem: str
+    template: Template
+
+
+@dataclass(frozen=True, slots=True)
+class PrintPlan:
+    """One print of the order: its widths, its places, its jigs."""
+
+    name: str
+    location: str
+    garments: tuple[str, ...]
+    artwork: Artwork
+    widths: WidthPlan
+    placed: tuple[Placed, ...]
+    jigs: tuple[JigPlan, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """A whole order, computed."""
+
+    reference: str
+    customer: str
+    units: str
+    shop: Shop
+    tables: tuple[TableFacts, ...]
+    sizes: tuple[SizePlan, ...]
+    garments: tuple[Garment, ...]
+    prints: tuple[PrintPlan, ...]
+    findings: tuple[Finding, ...]
+    """What is to be said about the order beyond its prints' own findings."""
+
+    def size(self, key: str) -> SizePlan:
+        """Return a size by its key.
+
+        Raises:
+            KeyError: the plan has none of that key.
+        """
+        for one in self.sizes:
+            if one.key == key:
+                return one
+        raise KeyError(key)
+
+    def all_findings(self) -> tuple[Finding, ...]:
+        """Return the order's findings and those of every print, each named by its print."""
+        named = [
+            Finding(one.blocks, f"{each.name}, {one.about}", one.says)
+            for each in self.prints
+            for one in (*each.artwork.findings, *each.widths.findings)
+        ]
+        return (*self.findings, *dict.fromkeys(named))
+
+    @property
+    def blocked(self) -> bool:
+        """Whether a finding says not to order or press like this."""
+        return any(one.blocks for one in self.all_findings())

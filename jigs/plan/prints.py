@@ -1,0 +1,133 @@
+"""One print of an order: how wide on which size, where, and with which jigs."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from jigs.errors import Finding
+from jigs.locations import LOCATIONS, Location, Placement, place
+from jigs.locations._location import usual_width
+from jigs.order.order import Press, Transfer
+from jigs.plan.plan import Placed
+from jigs.plan.sizes import Sized
+from jigs.template import Stand, Template, Tolerance, greedy, template
+from jigs.units import Mm
+from jigs.widths import Band, WidthPlan, WidthRange, as_ordered, band, fewest
+
+
+@dataclass(frozen=True, slots=True)
+class Site:
+    """A location on one size."""
+
+    sized: Sized
+    placement: Placement
+
+    @property
+    def key(self) -> str:
+        """`table/size`."""
+        return self.sized.key
+
+
+def sites(
+    name: str, sizes: Sequence[Sized], press: Press, drop: Mm | None = None
+) -> tuple[tuple[Site, ...], tuple[Finding, ...]]:
+    """Return a location on every size that has it, and a finding for each that has not."""
+    location = LOCATIONS.get(name)
+    found, missing = [], []
+    for one in sizes:
+        platen = (press.platen_width, press.platen_height)
+        if location.panel in one.flat.panels and location.datum in one.flat.landmarks:
+            found.append(Site(one, place(location, one.flat, platen, drop)))
+        else:
+            says = f"a {one.plan.cut} has no place for a {location.title} print"
+            missing.append(Finding(blocks=True, about=one.key, says=says))
+    return tuple(found), tuple(missing)
+
+
+def widths(
+    location: Location,
+    where: Sequence[Site],
+    aspect: float,
+    transfer: Transfer,
+    *,
+    wanted: Sequence[tuple[Mm, Sequence[str]]] = (),
+    unit: str = "in",
+    findings: Sequence[Finding] = (),
+) -> WidthPlan:
+    """Return the widths of a print: the fewest that suit, or the wanted ones, judged.
+
+    `wanted` gives widths with the sizes (`table/size`) each is meant for.
+    """
+    bands: list[Band] = []
+    remarks = list(findings)
+    for site in where:
+        measures = site.sized.flat.measures
+        chest = measures.mm("half_chest")
+        found, said = band(
+            site.key,
+            usual=usual_width(location, measures.age, chest, aspect),
+            bounds=(location.usual[0].at(measures.age), location.usual[1].at(measures.age)),
+            room=site.placement.room(aspect),
+            half_chest=chest,
+            quantity=site.sized.quantity,
+            unit=unit,
+        )
+        bands.append(found)
+        # A width of the order's own is judged by itself, not against what would be usual.
+        remarks += said if not wanted else ()
+    if wanted:
+        return as_ordered(bands, aspect, wanted, remarks, unit)
+    return fewest(bands, aspect, transfer.step, remarks)
+
+
+def placed(where: Sequence[Site], plan: WidthPlan) -> tuple[Placed, ...]:
+    """Return the place and size of the print on every size that has a width."""
+    by_key = {site.key: site for site in where}
+    return tuple(
+        Placed(key, by_key[key].placement.anchor, one.width, one.height)
+        for one in plan.ranges
+        for key in one.sizes
+    )
+
+
+def stands(location: Location, where: Sequence[Site]) -> list[Stand]:
+    """Return what a jig finds on each size."""
+    return [
+        Stand(
+            key=site.key,
+            seam=site.sized.flat.seams.get(location.seat),
+            drop=site.placement.drop,
+            across=site.placement.anchor.x,
+        )
+        for site in where
+    ]
+
+
+def templates(
+    location: Location,
+    where: Sequence[Site],
+    width: WidthRange,
+    transfer: Transfer,
+    reference: str,
+    unit: str,
+    tolerance: Tolerance | None = None,
+) -> list[Template]:
+    """Return the templates of one width: the sizes that have it, in runs that share a jig.
+
+    `sizes` of a template is left empty: only the caller knows the tables' titles.
+    """
+    members = [site for site in where if site.key in set(width.sizes)]
+    runs = greedy(stands(location, members), tolerance or Tolerance(), location.engaged)
+    return [
+        template(
+            run,
+            location,
+            width=width.width,
+            height=width.height,
+            trim=transfer.trim,
+            slip=transfer.slip,
+            sizes="",
+            reference=reference,
+            unit=unit,
+        )
+        for run in runs
+    ]

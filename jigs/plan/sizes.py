@@ -1,0 +1,88 @@
+"""From size tables to flats: every size that is wanted, measured and drawn."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from jigs.errors import BadInput, Place
+from jigs.garments import GARMENTS, Flat
+from jigs.plan.plan import SizePlan, TableFacts
+from jigs.tables import library
+from jigs.tables.estimate import completed
+from jigs.tables.measure import Measures
+from jigs.tables.table import SizeTable
+
+
+@dataclass(frozen=True, slots=True)
+class Sized:
+    """One size with its flat, and how many pieces are wanted."""
+
+    plan: SizePlan
+    flat: Flat
+    quantity: int
+
+    @property
+    def key(self) -> str:
+        """`table/size`."""
+        return self.plan.key
+
+
+def table_named(name: str, place: Place, beside: Callable[[str], str] | None = None) -> SizeTable:
+    """Return a size table whose garment is known.
+
+    Raises:
+        BadInput: there is no such table, it is malformed, or its cut is no known garment.
+    """
+    table = library.find(name, place, beside)
+    GARMENTS.get(table.cut, Place(name, "cut"))
+    return table
+
+
+def sized(table: SizeTable, given: Measures, quantity: int = 1) -> Sized:
+    """Return one size of a table, completed and drawn.
+
+    Raises:
+        BadInput: its measurements contradict one another, or lack what the garment needs.
+    """
+    place = Place(table.name, f"size {given.size}")
+    block = GARMENTS.get(table.cut, Place(table.name, "cut"))
+    measures = completed(given, table.cut)
+    missing = sorted(block.needs - measures.values.keys())
+    if missing:
+        raise BadInput(place, f"lacks {', '.join(missing)}", f"a {block.title} needs them")
+    try:
+        flat = block.draw(measures)
+    except ValueError as error:
+        raise BadInput(place, str(error), "measurements that make a garment") from None
+    title = f"{table.title.rpartition(', ')[2]} {given.size}"
+    return Sized(SizePlan(given.key, title, table.cut, measures), flat, quantity)
+
+
+def facts(table: SizeTable) -> TableFacts:
+    """Return what documents say of a table."""
+    sizes = tuple(one.size for one in table.sizes)
+    return TableFacts(table.name, table.title, table.cut, table.age, table.source, sizes)
+
+
+def sizes_text(keys: Sequence[str], tables: Sequence[TableFacts]) -> str:
+    """Return sizes for people: `adult S–XL; youth L`, runs of a table's sizes joined.
+
+    The part of a table's title after its last comma names it: `Crew-neck tee, adult`.
+    """
+    parts = []
+    for table in tables:
+        names = [key.partition("/")[2] for key in keys if key.partition("/")[0] == table.name]
+        if names:
+            short = table.title.rpartition(", ")[2]
+            parts.append(f"{short} {', '.join(spans(names, table.sizes, '–'))}")
+    return "; ".join(parts)
+
+
+def spans(names: Sequence[str], every: Sequence[str], dash: str) -> list[str]:
+    """Return names with neighbours in `every` joined: S, M, L, 2XL become S-L and 2XL."""
+    rows: list[list[str]] = []
+    for name in names:
+        if rows and every.index(name) == every.index(rows[-1][-1]) + 1:
+            rows[-1].append(name)
+        else:
+            rows.append([name])
+    return [row[0] if len(row) == 1 else f"{row[0]}{dash}{row[-1]}" for row in rows]

@@ -1,0 +1,52 @@
+"""The widths an order asks for itself, and the sizes each of them means."""
+
+from collections.abc import Sequence
+
+from jigs.errors import BadInput, Place
+from jigs.order.order import Print
+from jigs.tables.table import SizeTable
+from jigs.units import Mm
+
+
+def wanted(
+    wish: Print, tables: Sequence[SizeTable], keys: Sequence[str], place: Place
+) -> list[tuple[Mm, tuple[str, ...]]]:
+    """Return the order's own widths, each with the sizes (`table/size`) it is for.
+
+    `keys` are the sizes of the print. Empty if the widths are to be chosen.
+
+    Raises:
+        BadInput: a range names no size of the print, or a size is left without a width.
+    """
+    if wish.width is not None:
+        return [(wish.width, tuple(keys))]
+    if not wish.widths:
+        return []
+    left = list(keys)
+    found = []
+    for text, width in wish.widths:
+        here = place.at("width").at(text)
+        meant = _meant(text, tables, here)
+        taken = tuple(key for key in left if key in meant)
+        if not taken:
+            raise BadInput(here, "names no size of this print", f"sizes: {', '.join(left)}")
+        left = [key for key in left if key not in taken]
+        found.append((width, taken))
+    if left:
+        allowed = "give every size of the print one width"
+        raise BadInput(place.at("width"), f"no width for {', '.join(left)}", allowed)
+    return found
+
+
+def _meant(text: str, tables: Sequence[SizeTable], place: Place) -> set[str]:
+    """Return the sizes a range means in any of the print's tables."""
+    keys: set[str] = set()
+    unknown: BadInput | None = None
+    for table in tables:
+        try:
+            keys |= {one.key for one in table.select(text, place)}
+        except BadInput as problem:
+            unknown = unknown or problem
+    if not keys and unknown is not None:
+        raise unknown
+    return keys
