@@ -24,7 +24,7 @@ class Artwork:
     accuracy: Mm
     """How far a side of the ink box may be off, at the size of the file's page."""
     ground: str
-    """`transparent` or `white`: what the ink was told apart from."""
+    """`transparent` or `white`: what the ink was told apart from; `none` if all is ink."""
     preview: bytes
     """PNG of the ink box alone, transparent ground, for pictures."""
     findings: tuple[Finding, ...] = ()

@@ -4,8 +4,9 @@ from collections.abc import Sequence
 from typing import Any
 
 from jigs.errors import Finding
-from jigs.plan import Plan, TableFacts
+from jigs.plan import Plan, PrintPlan, TableFacts
 from jigs.plan.sizes import sizes_text
+from jigs.template import Template
 from jigs.units import say
 from jigs.widths import WidthPlan
 
@@ -106,19 +107,11 @@ def report_text(plan: Plan) -> str:
             f"{one.artwork.aspect:.3f} wide to 1 high"
         )
         parts += [widths_text(title, one.widths, plan.tables, unit), ""]
-        rows = [("jig", "sizes", "height error on each size, mm (+ is too low)")]
-        for jig in one.jigs:
-            errors = ", ".join(
-                f"{seat.key.rpartition('/')[2]} {seat.height:+.1f}"
-                f" ({seat.highest:+.1f} to {seat.lowest:+.1f})"
-                for seat in jig.template.seats
-            )
-            rows.append((jig.style, jig.template.sizes, errors))
-        parts += [*columns(rows, indent="  "), ""]
+        parts += [*columns(_jig_rows(one), indent="  "), ""]
     parts += [
         (
-            "In brackets: the same error over the garment's tolerance, or over the uncertainty of "
-            "an estimated collar."
+            "In brackets: the worst over the garment's tolerance, or over the uncertainty of an "
+            "estimated collar."
         ),
         "",
     ]
@@ -136,6 +129,22 @@ def report_text(plan: Plan) -> str:
         parts += ["Estimated, not given by the size tables (est.):"]
         parts += [f"  {line}" for line in estimated]
     return "\n".join(parts).rstrip() + "\n"
+
+
+def _jig_rows(one: PrintPlan) -> list[tuple[str, str, str]]:
+    """Return a heading and a row for each template: its styles, its sizes, its errors."""
+    styles: dict[Template, list[str]] = {}
+    for jig in one.jigs:
+        styles.setdefault(jig.template, []).append(jig.style)
+    rows = [("jigs", "sizes", "too low by, mm, on each size")]
+    for template, names in styles.items():
+        said = []
+        for seat in template.seats:
+            worst = max(seat.lowest, seat.highest, key=abs)
+            spread = f" ({worst:+.1f})" if abs(worst - seat.height) >= 0.05 else ""
+            said.append(f"{seat.key.partition('/')[2]} {seat.height + 0.0:.1f}{spread}")
+        rows.append((", ".join(names), template.sizes, "  ".join(said)))
+    return rows
 
 
 def report_data(plan: Plan) -> dict[str, Any]:

@@ -1,0 +1,88 @@
+"""Every limit that artwork is read under, with its reason.
+
+What is covered: size of the file, of its page and of its pictures; depth, number and fan-out of
+XML elements; documents that reach outside themselves; renderers that crash, hang or eat memory
+(they run in `child`). What is not: on Windows and macOS the child has a time limit but no firm
+memory limit, and a child may use the processor for the whole of its time limit.
+"""
+
+import io
+import math
+import warnings
+
+from jigs.errors import BadInput, Place
+from jigs.units import LONGEST, Mm
+
+#: A full-back picture of 6000 x 6000 px is 20 to 40 MB; nothing larger is artwork for a garment.
+MOST_BYTES = 64_000_000
+#: XML unpacks to about ten times its size in memory; drawings with this much path data are scans.
+MOST_XML_BYTES = 32_000_000
+#: A full back of 350 x 400 mm at 600 ppi is 78 million; reading one takes 12 bytes a pixel.
+MOST_PIXELS = 100_000_000
+#: Pictures inside a drawing are unpacked by the renderer, several copies at a time.
+MOST_EMBEDDED_PIXELS = 50_000_000
+#: Drawing programs nest groups 20 or 30 deep; references count as depth too.
+DEEPEST = 256
+#: A traced photograph has some 100 000 paths.
+MOST_ELEMENTS = 400_000
+#: What is drawn once every `use`, pattern, mask and marker is followed.
+MOST_DRAWN = 1_000_000
+#: A page shorter than this is a slip of the unit.
+SHORTEST: Mm = 0.1
+#: Seconds for one file in the child; the slowest honest artwork tried took under ten.
+MOST_SECONDS = 30.0
+#: Address space of the child, in bytes; an honest drawing stays under 500 MB.
+MOST_MEMORY = 3_000_000_000
+
+
+def check_bytes(data: bytes, place: Place) -> None:
+    """Refuse an empty file and one that is too large.
+
+    Raises:
+        BadInput: it is.
+    """
+    if not data:
+        raise BadInput(place, "the file is empty (0 bytes)", "save or copy it again")
+    if len(data) > MOST_BYTES:
+        found = f"the file has {len(data) / 1e6:.0f} MB"
+        raise BadInput(place, found, f"allowed: up to {MOST_BYTES / 1e6:.0f} MB")
+
+
+def check_page(width: Mm, height: Mm, place: Place) -> None:
+    """Refuse a page that no artwork has.
+
+    Raises:
+        BadInput: a side is not a number, or outside `SHORTEST`..`LONGEST`.
+    """
+    for side in (width, height):
+        if not math.isfinite(side) or not SHORTEST <= side <= LONGEST:
+            found = f"the page is {width:.6g} x {height:.6g} mm"
+            allowed = f"allowed: sides from {SHORTEST:g} to {LONGEST:g} mm"
+            raise BadInput(place, found, allowed)
+
+
+def check_pixels(width: int, height: int, place: Place) -> None:
+    """Refuse a picture with no pixels or too many.
+
+    Raises:
+        BadInput: it has.
+    """
+    if not 0 < width * height <= MOST_PIXELS:
+        found = f"the picture is {width} x {height} pixels"
+        raise BadInput(place, found, f"allowed: up to {MOST_PIXELS // 10**6} million pixels")
+
+
+def picture_pixels(data: bytes) -> int | None:
+    """Return how many pixels an embedded picture's head promises; None if it is no picture."""
+    from PIL import Image
+
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore", Image.DecompressionBombWarning)
+        try:
+            with Image.open(io.BytesIO(data), formats=("PNG", "JPEG", "GIF", "WEBP")) as picture:
+                width, height = picture.size
+        except Image.DecompressionBombError:
+            return MOST_PIXELS + 1
+        except (OSError, ValueError, SyntaxError):
+            return None
+    return width * height

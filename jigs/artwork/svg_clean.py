@@ -1,0 +1,142 @@
+"""An SVG without anything that acts, or reaches outside the file."""
+
+import base64
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from xml.etree.ElementTree import Element
+
+from jigs.artwork import guard
+from jigs.artwork.svg_parse import SVG
+from jigs.artwork.svg_size import Page
+from jigs.errors import BadInput, Place
+
+#: Elements that draw nothing on paper, or that no renderer of pictures draws.
+_SILENT = frozenset({"script", "title", "desc", "metadata", "handler", "view", "cursor"})
+_LOUD = {
+    "foreignObject": "foreign content (foreignObject)",
+    "animate": "an animation",
+    "animateMotion": "an animation",
+    "animateTransform": "an animation",
+    "set": "an animation",
+}
+_PICTURE = re.compile(r"\s*data:image/(?:png|jpe?g|gif|webp)\s*;\s*base64\s*,(.*)", re.DOTALL)
+_URL = re.compile(r"url\(\s*(['\"]?)\s*(?!['\"\s#])([^)]*)\)", re.IGNORECASE)
+_IMPORT = re.compile(r"@import\b[^;]*;?", re.IGNORECASE)
+_SHOWN = 5
+
+
+@dataclass(frozen=True, slots=True)
+class Cleaned:
+    """A cleaned SVG, ready to be set into a frame, and what was found on the way."""
+
+    xml: bytes
+    texts: tuple[str, ...]
+    """Live text, one entry per text element."""
+    says: tuple[str, ...]
+    """What was left out."""
+
+
+def clean(root: Element, page: Page, place: Place) -> Cleaned:
+    """Return a parsed SVG cleaned; the tree itself is changed.
+
+    Raises:
+        BadInput: the pictures inside have too many pixels.
+    """
+    from xml.etree.ElementTree import tostring
+
+    left_out = list(dict.fromkeys(_strip(root)))
+    left_out += [out for out in dict.fromkeys(_cut_links(root, place)) if out not in left_out]
+    says = [f"{out} was left out" for out in left_out[:_SHOWN]]
+    if len(left_out) > _SHOWN:
+        says.append(f"{len(left_out) - _SHOWN} more were left out")
+    _fit_into_frame(root, page)
+    texts = tuple(_words(text) for text in root.iter(f"{SVG}text"))
+    return Cleaned(
+        tostring(root, encoding="unicode").encode(), tuple(filter(None, texts)), (*says,)
+    )
+
+
+def _strip(root: Element) -> Iterator[str]:
+    """Take out foreign and acting elements, and yield what may be missed."""
+    for parent in root.iter():
+        for element in list(parent):
+            name = element.tag.removeprefix(SVG)
+            if element.tag.startswith(SVG) and name not in _SILENT and name not in _LOUD:
+                continue
+            # A switch has the drawing's own stand-in for what is taken out.
+            if name in _LOUD and parent.tag != f"{SVG}switch":
+                yield _LOUD[name]
+            if element.tail and parent.tag != f"{SVG}switch":
+                _keep_tail(parent, element)
+            parent.remove(element)
+
+
+def _keep_tail(parent: Element, element: Element) -> None:
+    index = list(parent).index(element)
+    if index:
+        before = parent[index - 1]
+        before.tail = (before.tail or "") + (element.tail or "")
+    else:
+        parent.text = (parent.text or "") + (element.tail or "")
+
+
+def _cut_links(root: Element, place: Place) -> Iterator[str]:
+    """Take out every reference that leaves the file, and yield what it was."""
+    pixels = 0
+    for element in root.iter():
+        for key, value in list(element.attrib.items()):
+            if key.rpartition("}")[2] == "href":
+                found = _picture(element, value)
+                pixels += found or 0
+                if value.strip().startswith("#") or found is not None:
+                    continue
+                del element.attrib[key]
+                if element.tag != f"{SVG}a":
+                    yield f"a link to {_short(value)}"
+            elif key.lower().startswith("on") or key.endswith("}base"):
+                del element.attrib[key]
+            else:
+                element.attrib[key] = _URL.sub("none", value)
+                yield from (f"a link to {_short(match[2])}" for match in _URL.finditer(value))
+        if element.tag == f"{SVG}style" and element.text:
+            yield from (f"a link to {_short(match[2])}" for match in _URL.finditer(element.text))
+            element.text = _URL.sub("none", _IMPORT.sub("", element.text))
+    if pixels > guard.MOST_EMBEDDED_PIXELS:
+        many = f"the pictures in the SVG have {pixels / 1e6:.0f} million pixels"
+        allowed = f"allowed: up to {guard.MOST_EMBEDDED_PIXELS // 10**6} million"
+        raise BadInput(place, many, allowed)
+
+
+def _picture(element: Element, link: str) -> int | None:
+    """Return the pixels of a picture that the file itself holds; None if the link is none."""
+    match = _PICTURE.fullmatch(link) if element.tag in {f"{SVG}image", f"{SVG}feImage"} else None
+    if match is None:
+        return None
+    try:
+        return guard.picture_pixels(base64.b64decode(match[1]))
+    except ValueError:
+        return None
+
+
+def _fit_into_frame(root: Element, page: Page) -> None:
+    """Make the root a part of a larger drawing: at its origin, of its size.
+
+    It is not clipped to that: resvg would draw the whole through a layer. What lies beside the
+    page is cut off where the ink is looked for.
+    """
+    for name in ("x", "y"):
+        root.attrib.pop(name, None)
+    root.set("overflow", "visible")
+    root.set("width", repr(page.width))
+    root.set("height", repr(page.height))
+
+
+def _words(text: Element) -> str:
+    words = " ".join("".join(text.itertext()).split())
+    return words if len(words) <= 40 else f"{words[:37]}..."
+
+
+def _short(link: str) -> str:
+    link = " ".join(link.split())
+    return repr(link if len(link) <= 60 else f"{link[:57]}...")
