@@ -1,7 +1,7 @@
 """One garment line with its prints in place: every size side by side, to one scale.
 
-Rows are what the order prints on: front, back, sleeves. A neck label shows through the neck
-opening of the front view, where it is seen on a folded garment.
+Rows are what the order prints on: front, inside of the neck, back, sleeves. A neck label also
+shows through the neck opening of the front view, as far as the front does not cover it.
 """
 
 import math
@@ -32,6 +32,7 @@ _LABEL: Mm = 2.6
 
 _ROWS = (
     ("front", (Seen.FRONT, Seen.INSIDE_BACK)),
+    ("inside the neck", (Seen.INSIDE_BACK,)),
     ("back", (Seen.BACK,)),
     ("left sleeve", (Seen.LEFT_SLEEVE,)),
     ("right sleeve", (Seen.RIGHT_SLEEVE,)),
@@ -145,6 +146,10 @@ def _cell(name: str, flat: Flat, marks: Sequence[_Mark], colour: str) -> Drawing
             _body(flat, "front", colour, line),
             _prints(outside, mirrored=False),
         )
+    if name == "inside the neck":
+        return Drawing().plus(
+            _neck_patch(flat, marks, colour, line), _prints(marks, mirrored=False)
+        )
     if name == "back":
         return Drawing().plus(_body(flat, "back", colour, line), _prints(marks, mirrored=True))
     return Drawing().plus(
@@ -173,8 +178,9 @@ def _sleeve(flat: Flat) -> Path | None:
     outer = shoulder.plus(along.times(length))
     inner = outer.plus(along.quarter().times(opening))
     # It goes on under the body, whose armhole seam then shows as its end.
-    under = Point(0.6 * shoulder.x, (shoulder.y + underarm.y) / 2)
-    return Path.through([shoulder, outer, inner, underarm, under], closed=True)
+    inside = 0.6 * shoulder.x
+    under = (Point(inside, underarm.y), Point(inside, shoulder.y))
+    return Path.through([shoulder, outer, inner, underarm, *under], closed=True)
 
 
 def _rib(flat: Flat, panel: str) -> Path:
@@ -207,6 +213,19 @@ def _neck_inside(flat: Flat, colour: str, line: str) -> list[Entity]:
     return [
         *_filled(opening, shade, line),
         Shape(Layer.NOTE, seam, colour=line),
+    ]
+
+
+def _neck_patch(flat: Flat, marks: Sequence[_Mark], colour: str, line: str) -> list[Entity]:
+    """Return the top of the back's inside, as it lies open for the neck label."""
+    seam = flat.panels["back"].edge("collar seam").path
+    side = seam.end.x + 40.0
+    low = max(m.placed.anchor.y + m.placed.height for m in marks) + 20.0 if marks else 100.0
+    corners = [seam.end, Point(side, 12.0), Point(side, low), Point(-side, low), Point(-side, 12.0)]
+    patch = seam.then(Path.through([*corners, seam.start]))
+    return [
+        *_filled(patch, colour, line),
+        *_filled(_rib(flat, "back"), lighter(colour, 0.08), line),
     ]
 
 

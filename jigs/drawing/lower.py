@@ -11,7 +11,7 @@ from functools import lru_cache
 
 from jigs.drawing.biarc import biarcs
 from jigs.drawing.drawing import Anchor, Area, Clip, Drawing, Entity, Page, Picture, Shape, Text
-from jigs.geometry import Affine, Arc, Cubic, Path, Segment
+from jigs.geometry import Affine, Arc, Box, Cubic, Path, Segment
 from jigs.geometry.strokes import written
 from jigs.units import Mm
 
@@ -45,6 +45,14 @@ def strokes(text: Text) -> tuple[Shape, ...]:
         Shape(text.layer, path.moved(place), colour=text.colour, stroke=text.height * STROKE)
         for path in letters.paths
     )
+
+
+def text_box(text: Text) -> Box:
+    """Return the box of a line of text's strokes; a point at its place if nothing is drawn."""
+    drawn = strokes(text)
+    if not drawn:
+        return Box(text.at.x, text.at.y, text.at.x, text.at.y)
+    return Box.of_all(shape.path.bounds() for shape in drawn)
 
 
 def _drawing(drawing: Drawing, holds: AbstractSet[type], tolerance: Mm) -> Drawing:

@@ -25,7 +25,7 @@ FOOTER: Mm = 27.0
 #: A misfit of half a millimetre leaves a gap wider than the line itself.
 _FINE: Mm = 0.15
 #: Arms of a matching mark, where the overlap is wide enough.
-_ARM: Mm = 5.0
+ARM: Mm = 5.0
 _WORDS = 2.3
 _SMALL = 1.9
 
@@ -197,7 +197,7 @@ def matching_mark(at: Point, overlap: Mm) -> tuple[Shape, ...]:
 
     A ring would pass for a hole of the jig.
     """
-    arm = min(_ARM, overlap / 2)
+    arm = min(ARM, overlap / 2)
     east, south = Point(0.6 * arm, 0.0), Point(0.0, 0.6 * arm)
     corners = (at.plus(east), at.plus(south), at.minus(east), at.minus(south))
     return (

@@ -6,12 +6,13 @@ so that the true edges meet and each place of the drawing is seen once.
 """
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from jigs.drawing import marks
 from jigs.drawing.correct import corrected
-from jigs.drawing.drawing import Clip, Drawing, Page
+from jigs.drawing.drawing import Clip, Drawing, Page, Text
+from jigs.drawing.lower import text_box
 from jigs.drawing.marks import Sheet
 from jigs.geometry import Box, Point
 from jigs.units import Mm
@@ -52,19 +53,30 @@ class _Grid:
         return Point(window.left - self.left - column * across, window.top - self.top - row * down)
 
     def matches(self) -> Iterator[Point]:
-        """Yield the places of the matching marks, on the drawing."""
+        """Yield the places of the matching marks, on the drawing, clear of its words."""
         across, down = self.steps
         x0, y0 = self.left + self.overlap / 2, self.top + self.overlap / 2
+        words = [text_box(e) for e in self.drawing.entities if isinstance(e, Text)]
         for column in range(1, self.columns):
+            x = x0 + column * across
             for row in range(self.rows):
-                yield from (
-                    Point(x0 + column * across, y0 + (row + part) * down) for part in _ALONG
-                )
+                wished = (Point(x, y0 + (row + part) * down) for part in _ALONG)
+                yield from (_clear(at, Point(0.0, down), words) for at in wished)
         for row in range(1, self.rows):
+            y = y0 + row * down
             for column in range(self.columns):
-                yield from (
-                    Point(x0 + (column + part) * across, y0 + row * down) for part in _ALONG
-                )
+                wished = (Point(x0 + (column + part) * across, y) for part in _ALONG)
+                yield from (_clear(at, Point(across, 0.0), words) for at in wished)
+
+
+def _clear(at: Point, along: Point, words: Sequence[Box]) -> Point:
+    """Return the place nearest to one, along a tile's edge, where a mark covers no word."""
+    shifts = sorted((k / 48 for k in range(-5, 6)), key=abs)
+    for place in (at.plus(along.times(shift)) for shift in shifts):
+        around = Box(place.x, place.y, place.x, place.y).grown(marks.ARM)
+        if not any(around.overlaps(box) for box in words):
+            return place
+    return at
 
 
 def tiles(
