@@ -177,6 +177,9 @@ def _plain(value: float) -> str:
 
 
 def _shown(value: object) -> str:
+    if isinstance(value, int) and abs(value) >= 10**60:
+        # Python refuses to write out whole numbers of some thousand digits.
+        return "a whole number of more than 60 digits"
     text = repr(value)
     return text if len(text) <= 60 else f"{text[:57]}..."
 

@@ -1,12 +1,12 @@
 """Cut outlines moved by half the kerf, so that the finished part has the drawn size."""
 
 from dataclasses import replace
-from itertools import pairwise
 
 from jigs.drawing.biarc import biarcs
 from jigs.drawing.drawing import Drawing, Entity, Layer, Shape
-from jigs.geometry import Cubic, Path, Point, Segment
+from jigs.geometry import Cubic, Path, Segment
 from jigs.geometry.offset import parallel
+from jigs.geometry.region import holds
 from jigs.units import Mm
 
 #: Arcs that stand in for a cubic stray by at most this.
@@ -39,18 +39,7 @@ def compensated(drawing: Drawing, kerf: Mm) -> Drawing:
 
 def is_hole(path: Path, outlines: list[Path]) -> bool:
     """Return whether an outline lies inside an odd number of the others."""
-    return sum(other is not path and _holds(other, path.start) for other in outlines) % 2 == 1
-
-
-def _holds(outline: Path, point: Point) -> bool:
-    """Return whether a closed outline goes round a point (ray casting on its polyline)."""
-    inside = False
-    points = outline.points()
-    for a, b in pairwise(points):
-        if (a.y > point.y) != (b.y > point.y):
-            crossing = a.x + (point.y - a.y) / (b.y - a.y) * (b.x - a.x)
-            inside ^= crossing > point.x
-    return inside
+    return sum(other is not path and holds(other, path.start) for other in outlines) % 2 == 1
 
 
 def _in_arcs(path: Path) -> Path:

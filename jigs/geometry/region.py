@@ -1,24 +1,37 @@
 """Regions of the plane as polygons: what a panel leaves when its seams are kept clear of."""
 
 from collections.abc import Iterable, Sequence
+from itertools import pairwise
 from typing import Any
 
 from jigs.geometry.path import Path
-from jigs.geometry.point import Point
+from jigs.geometry.point import Box, Point
 from jigs.units import Mm
 
 
+def holds(outline: Path, point: Point) -> bool:
+    """Return whether a closed outline goes round a point (ray casting on its polyline)."""
+    inside = False
+    for a, b in pairwise(outline.points()):
+        if (a.y > point.y) != (b.y > point.y):
+            crossing = a.x + (point.y - a.y) / (b.y - a.y) * (b.x - a.x)
+            inside ^= crossing > point.x
+    return inside
+
+
 def without(
-    outline: Path, lines: Iterable[tuple[Sequence[Point], Mm]], holding: Point
+    outline: Path, lines: Iterable[tuple[Sequence[Point], Mm]], frame: Box, holding: Point
 ) -> Path | None:
-    """Return the part of a closed outline that keeps its clearance from lines, as a polygon.
+    """Return the part of a closed outline in a frame that keeps its clearance from lines.
 
     Each line comes with its clearance. Where the outline falls apart, the part that holds a
-    given point is returned; None if no part holds it. Round parts stray by less than 0.01 mm.
+    given point is returned, a polygon; None if no part holds it. Round parts stray by less than
+    0.01 mm.
     """
     import shapely
 
     left: Any = shapely.Polygon(outline.points())
+    left = left.intersection(shapely.box(frame.left, frame.top, frame.right, frame.bottom))
     for line, clearance in lines:
         left = left.difference(shapely.LineString(line).buffer(clearance, quad_segs=48))
     for part in getattr(left, "geoms", (left,)):

@@ -9,9 +9,9 @@ from dataclasses import dataclass
 from enum import Enum
 
 from jigs.garments import Flat
-from jigs.geometry import Line, Path, Point
+from jigs.geometry import Box, Line, Path, Point
 from jigs.geometry.inscribe import widest
-from jigs.geometry.region import without
+from jigs.geometry.region import holds, without
 from jigs.units import INCH, Mm
 
 #: Clearances are given for adults; smaller garments are pressed closer to their seams.
@@ -139,7 +139,12 @@ class Placement:
     """Width and height the platen takes at once."""
 
     def room(self, aspect: float) -> Room:
-        """Return the largest width at which artwork of an aspect (width / height) fits."""
+        """Return the largest width at which artwork of an aspect (width / height) fits.
+
+        It is 0 if the anchor is not on the panel at all.
+        """
+        if not holds(self.outline, self.anchor):
+            return Room(0.0, "edge of the panel")
         width, height = self.platen
         best = Room(min(width, height * aspect), "platen")
         for limit in self.limits:
@@ -161,18 +166,9 @@ class Placement:
         """
         width, height = self.platen
         x, y = self.anchor
-        down = height if self.hangs else -height
-        frame = Path.through(
-            [
-                Point(x - width / 2, y - down),
-                Point(x + width / 2, y - down),
-                Point(x + width / 2, y + down),
-                Point(x - width / 2, y + down),
-            ],
-            closed=True,
-        )
+        frame = Box(x - width / 2, y - height, x + width / 2, y + height)
         lines = [(limit.path.points(), limit.clearance) for limit in self.limits]
-        return without(self.outline, [*lines, (frame.points(), 0.0)], self.anchor)
+        return without(self.outline, lines, frame, self.anchor)
 
 
 def place(

@@ -132,13 +132,13 @@ def _passes(line: Line, at: Point) -> bool:
 
 
 def ruler(
-    *, start: Mm, end: Mm, y: Mm, inwards: int, unit: str, room: Mm = RULER
+    *, start: Mm, end: Mm, y: Mm, inwards: int, unit: str, room: Mm = RULER, notch: Mm = 0.0
 ) -> list[Shape | Text]:
     """Return a ruler along a level side, counted from the centre line both ways.
 
     `inwards` is 1 where the plate lies below the side, -1 where it lies above. Inches are
     divided into quarters, centimetres into halves. In less room than a ruler needs the figures
-    are left out and the ticks are shorter.
+    are left out and the ticks are shorter; the centre's tick begins beyond its notch.
     """
     whole, parts, each = (INCH, 4, 1) if unit == "in" else (10.0, 2, 2)
     marks: list[Shape | Text] = []
@@ -147,7 +147,8 @@ def ruler(
         x = k * whole / parts
         depth = 5.0 if k % parts == 0 else 3.2 if k % 2 == 0 and parts == 4 else 2.2
         depth *= min(1.0, room / RULER)
-        marks.append(tick(Point(x, y), Point(x, y + inwards * depth)))
+        begin = notch if k == 0 else 0.0
+        marks.append(tick(Point(x, y + inwards * begin), Point(x, y + inwards * depth)))
         figure = k // parts
         if room >= RULER and k % parts == 0 and figure % each == 0 and k:
             height = 2.2

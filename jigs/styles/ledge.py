@@ -30,8 +30,8 @@ from jigs.units import Mm, say
 _MARGIN: Mm = 4.0
 #: The ledge reaches this far to either side of the artwork's middle.
 _HALF: Mm = 40.0
-#: The leg stands off the transfer's side by this, and is this wide.
-_GAP: Mm = 3.0
+#: The leg stands off the transfer by this, more than its inner corner is round, and is so wide.
+_GAP: Mm = OUTER + 1.0
 _LEG: Mm = 46.0
 _SMALL: Mm = 2.2
 #: Words above the ledge keep this far from the plate's sides, where the hole and the wings are.

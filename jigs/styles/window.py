@@ -17,6 +17,7 @@ from jigs.styles._lettering import along, fits, fitted, height_needed
 from jigs.styles._plate import (
     HOLE,
     INNER,
+    NOTCH,
     OUTER,
     RULER,
     WING,
@@ -84,6 +85,7 @@ def draw(template: Template) -> Drawing:
             y=frame.y(far),
             inwards=-frame.sign,
             unit=template.unit,
+            notch=NOTCH + 0.5,
         ),
         *_wing_rulers(template, frame, left, right),
         *_side_words(template, frame, left, right),

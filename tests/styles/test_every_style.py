@@ -1,0 +1,167 @@
+"""What every jig of every style at every location must keep, on every shipped table."""
+
+from collections.abc import Iterator
+from itertools import combinations
+
+import pytest
+import shapely
+
+from jigs.drawing.drawing import Drawing, Layer, Shape, Text
+from jigs.drawing.kerf import is_hole
+from jigs.drawing.lower import text_box
+from jigs.geometry import Arc, Cubic, Line
+from jigs.locations import LOCATIONS
+from jigs.styles import LEAST_WEB, STYLES
+from jigs.styles._plate import CAUTION
+from jigs.template import Template
+from tests import crew
+
+CASES = [
+    (style, location, table)
+    for style in STYLES.names()
+    for location in LOCATIONS.names()
+    for table in crew.TABLES
+]
+
+
+def drawn(style: str, location: str, table: str) -> Iterator[tuple[Template, Drawing]]:
+    """Yield each template that the style takes, with its drawing."""
+    for template in crew.jigs(location, table):
+        if STYLES.get(style).objection(template) is None:
+            yield template, STYLES.get(style).draw(template)
+
+
+def polygon(shape: Shape) -> shapely.Polygon:
+    """Return an outline as a polygon."""
+    return shapely.Polygon(shape.path.points(0.005))
+
+
+@pytest.mark.parametrize(("style", "location", "table"), CASES)
+def test_a_jig_can_be_cut_and_read(style: str, location: str, table: str) -> None:
+    """Outlines are closed and simple, bridges wide enough, and words clear of lines and words."""
+    made = list(drawn(style, location, table))
+    assert made, "the style takes no template at all here"
+    for template, drawing in made:
+        cuts = drawing.shapes(Layer.CUT)
+        plates = [polygon(s) for s in cuts]
+        assert all(s.path.closed for s in cuts)
+        assert all(p.is_valid for p in plates)
+        outer = plates[0]
+        holes = plates[1:]
+        assert all(outer.contains(hole) for hole in holes)
+        assert all(not a.intersects(b) for a, b in combinations(holes, 2))
+        part = outer.difference(shapely.union_all(holes))
+        assert outer.area > part.area
+        # What is left when the part is shrunk and grown again by half a web has no thin bridge;
+        # corners sharper than that are round there, which is why a little may be missing.
+        web = LEAST_WEB - 0.05
+        opened = part.buffer(-web / 2).buffer(web / 2, join_style="mitre")
+        thin = part.difference(opened.buffer(0.3))
+        # Slivers of a tenth of a millimetre are the arithmetic of the two buffers, not webs.
+        assert thin.buffer(-0.05).is_empty, (style, location, table, thin.bounds)
+        words_are_clear(drawing, part)
+        says = " ".join(e.string for e in drawing.entities if isinstance(e, Text))
+        assert all(word in says for word in CAUTION.split())
+        assert template.title.upper() in says
+
+
+def words_are_clear(drawing: Drawing, part: shapely.Geometry) -> None:
+    """Check that each word lies inside the part, off its edges and off other words and ticks."""
+    boxes = {
+        e: shapely.box(b.left, b.top, b.right, b.bottom)
+        for e in drawing.entities
+        if isinstance(e, Text)
+        for b in (text_box(e),)
+    }
+    ticks = [shapely.LineString(s.path.points()) for s in drawing.shapes(Layer.ENGRAVE)]
+    for text, box in boxes.items():
+        assert part.contains(box.buffer(0.5)), text
+        assert not any(box.intersects(tick) for tick in ticks), text
+    for (one, a), (two, b) in combinations(boxes.items(), 2):
+        assert not a.intersects(b), (one, two)
+    for tick in ticks:
+        assert part.buffer(1e-6).covers(tick), list(tick.coords)
+
+
+@pytest.mark.parametrize("location", LOCATIONS.names())
+def test_a_window_takes_the_trimmed_transfer(location: str) -> None:
+    """The opening is the carrier and its slip all round, where the drop wants it."""
+    for template, drawing in drawn("window", location, "adult-crew-tee"):
+        cuts = drawing.shapes(Layer.CUT)
+        window = cuts[1].path.bounds()
+        ink, carrier = template.ink, template.carrier
+
+        assert window == template.window
+        assert window.width == pytest.approx(ink.width + 2 * 6.35 + 2 * 0.5)
+        assert carrier.width == pytest.approx(ink.width + 2 * 6.35)
+        if template.hangs:
+            assert ink.top - template.middle.y == pytest.approx(template.drop)
+        else:
+            assert template.middle.y - ink.bottom == pytest.approx(template.drop)
+        # A square corner of the carrier, slipped into the corner, clears its rounding.
+        corner = shapely.Point(carrier.left, carrier.top)
+        assert polygon(cuts[1]).buffer(1e-6).covers(corner)
+
+
+@pytest.mark.parametrize("style", STYLES.names())
+@pytest.mark.parametrize("location", LOCATIONS.names())
+def test_the_plate_has_the_templates_edge(style: str, location: str) -> None:
+    """The plate's outline runs along the template's seat edge, untouched by notch or rounding."""
+    for template, drawing in drawn(style, location, "adult-crew-tee"):
+        outline = shapely.LineString(drawing.shapes(Layer.CUT)[0].path.points(0.002))
+        edge = shapely.LineString(template.edge.points(0.002))
+        ends = 0.0 if template.hangs else 6.0
+        x0, x1 = edge.bounds[0] + ends, edge.bounds[2] - ends
+        engaged = edge.intersection(shapely.box(x0, -1000, x1, 1000))
+
+        assert outline.buffer(0.005).covers(engaged)
+
+
+@pytest.mark.parametrize("location", LOCATIONS.names())
+def test_the_ledge_is_where_the_transfer_ends(location: str) -> None:
+    """A ledge's far side lies on the carrier's near side, under its middle."""
+    for template, drawing in drawn("ledge", location, "adult-crew-tee"):
+        outline = shapely.Polygon(drawing.shapes(Layer.CUT)[0].path.points(0.002))
+        y = template.carrier.top if template.hangs else template.carrier.bottom
+        away = 1 if template.hangs else -1
+        x = template.carrier.centre.x
+
+        assert outline.contains(shapely.Point(x, y - 0.01 * away))
+        assert not outline.contains(shapely.Point(x, y + 0.01 * away))
+        # The transfer lies beside the plate, not under it.
+        box = template.carrier
+        lies = shapely.box(box.left, box.top, box.right, box.bottom)
+        assert outline.intersection(lies).area < 1e-6 * lies.area
+
+
+@pytest.mark.parametrize("style", STYLES.names())
+def test_inner_corners_are_round(style: str) -> None:
+    """No corner that points into the plate is sharp: cracks in acrylic start there."""
+    for _, drawing in drawn(style, "left-chest", "adult-crew-tee"):
+        cuts = [s.path for s in drawing.shapes(Layer.CUT)]
+        for path in cuts:
+            turn = (1 if path.area() > 0 else -1) * (-1 if is_hole(path, cuts) else 1)
+            for one, two in zip(path.segments, (*path.segments[1:], path.segments[0]), strict=True):
+                bend = one.tangent(1).unit().cross(two.tangent(0).unit()) * turn
+                # The half-round notch in the far side meets it at a corner, outwards.
+                assert bend > -0.02 or is_notch(one, two), (style, one, two)
+
+
+def is_notch(one: Line | Arc | Cubic, two: Line | Arc | Cubic) -> bool:
+    """Return whether one of two segments is the small half circle of a notch."""
+    return any(isinstance(s, Arc) and abs(abs(s.bulge) - 1) < 1e-9 for s in (one, two))
+
+
+@pytest.mark.parametrize("table", crew.TABLES)
+def test_a_drop_too_short_is_refused(table: str) -> None:
+    """A drop that leaves too little between seam and window is objected to, in words."""
+    from dataclasses import replace
+
+    template = crew.jigs("full-front", table)[0]
+    up = template.room - 3.0
+    window = template.window
+    near = replace(template, window=replace(window, top=window.top - up))
+
+    says = STYLES.get("window").objection(near)
+    assert says is not None
+    assert "trim the transfer closer" in says
