@@ -40,13 +40,13 @@ def at(location: str, table: str, drop: Mm | None = None) -> tuple[Site, ...]:
 
 
 @cache
-def jigs(location: str, table: str, aspect: float = 1.25) -> tuple[Template, ...]:
+def jigs(location: str, table: str, aspect: float = 1.25, unit: str = "in") -> tuple[Template, ...]:
     """Return the templates of one width on every size of a shipped table."""
     where = at(location, table)
     width = USUAL[location] * SMALL[where[0].sized.flat.measures.age]
     keys = tuple(site.key for site in where)
     one = WidthRange(keys, width, width / aspect, len(keys))
-    made = templates(LOCATIONS.get(location), where, one, Transfer(), "test order", "in")
+    made = templates(LOCATIONS.get(location), where, one, Transfer(), "test order", unit)
     known = facts(library.find(table, Place(table)))
     return tuple(
         replace(t, sizes=sizes_text([seat.key for seat in t.seats], [known])) for t in made

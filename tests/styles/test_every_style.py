@@ -16,17 +16,22 @@ from jigs.styles._plate import CAUTION
 from jigs.template import Template
 from tests import crew
 
-CASES = [
+PLACES = [
     (style, location, table)
     for style in STYLES.names()
     for location in LOCATIONS.names()
     for table in crew.TABLES
 ]
+CASES = [(*case, "in") for case in PLACES] + [
+    (*case, "mm") for case in PLACES if case[2] in {"infant-crew-tee", "adult-crew-tee"}
+]
 
 
-def drawn(style: str, location: str, table: str) -> Iterator[tuple[Template, Drawing]]:
+def drawn(
+    style: str, location: str, table: str, unit: str = "in"
+) -> Iterator[tuple[Template, Drawing]]:
     """Yield each template that the style takes, with its drawing."""
-    for template in crew.jigs(location, table):
+    for template in crew.jigs(location, table, unit=unit):
         if STYLES.get(style).objection(template) is None:
             yield template, STYLES.get(style).draw(template)
 
@@ -36,10 +41,10 @@ def polygon(shape: Shape) -> shapely.Polygon:
     return shapely.Polygon(shape.path.points(0.005))
 
 
-@pytest.mark.parametrize(("style", "location", "table"), CASES)
-def test_a_jig_can_be_cut_and_read(style: str, location: str, table: str) -> None:
+@pytest.mark.parametrize(("style", "location", "table", "unit"), CASES)
+def test_a_jig_can_be_cut_and_read(style: str, location: str, table: str, unit: str) -> None:
     """Outlines are closed and simple, bridges wide enough, and words clear of lines and words."""
-    made = list(drawn(style, location, table))
+    made = list(drawn(style, location, table, unit))
     assert made, "the style takes no template at all here"
     for template, drawing in made:
         cuts = drawing.shapes(Layer.CUT)

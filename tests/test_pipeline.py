@@ -1,0 +1,231 @@
+"""From an order to its files: the whole job."""
+
+import json
+import pickle
+import subprocess
+import sys
+from concurrent.futures import ThreadPoolExecutor
+from pathlib import Path
+
+import pytest
+
+import jigs
+from jigs.documents import plan_json
+from jigs.errors import BadInput, Place
+from jigs.files import Output, write_all
+from jigs.pipeline import load, make, read, render
+from tests import demo, orders
+
+
+def files_of(outputs: tuple[Output, ...] | list[Output]) -> dict[str, bytes]:
+    """Return outputs by their names."""
+    return {one.name: one.data for one in outputs}
+
+
+def test_the_demo_is_the_order_that_was_asked_for() -> None:
+    """The demo has youth and adult crew tees in nine sizes or more, and five locations."""
+    plan = demo.plan()
+
+    assert len(plan.sizes) >= 9
+    assert {size.measures.age for size in plan.sizes} >= {"youth", "adult"}
+    assert {one.location for one in plan.prints} == {
+        "left-chest", "full-back", "left-sleeve", "neck-label", "full-front",
+    }  # fmt: skip
+    fronts = [one for one in plan.prints if one.location == "full-front"]
+    assert [one.garments for one in fronts] == [("womens",)]
+    assert not plan.blocked
+
+
+def test_every_size_of_the_demo_has_a_place_and_a_jig() -> None:
+    """Each print is placed on each size of its garments, and each jig style serves each size."""
+    plan = demo.plan()
+    for one in plan.prints:
+        keys = {
+            key
+            for garment in plan.garments
+            if garment.name in one.garments
+            for key, _ in garment.quantities
+        }
+
+        assert {placed.key for placed in one.placed} == keys
+        for style in {jig.style for jig in one.jigs}:
+            served = [s.key for jig in one.jigs if jig.style == style for s in jig.template.seats]
+            assert sorted(served) == sorted(keys)
+
+
+def test_everything_is_there_in_every_format() -> None:
+    """Reports, a picture per garment, a contact sheet, and each jig as SVG, DXF, PDF and PNG."""
+    names = set(files_of(demo.outputs()))
+
+    assert {"plan.json", "widths.txt", "widths.json", "contact-sheet.pdf"} <= names
+    for garment in demo.plan().garments:
+        assert {f"picture-{garment.name}.svg", f"picture-{garment.name}.png"} <= names
+    for one in demo.plan().prints:
+        assert one.jigs
+        for jig in one.jigs:
+            assert {f"jigs/{jig.stem}.{s}" for s in ("svg", "dxf", "pdf", "png")} <= names
+
+
+def test_a_plan_kept_gives_the_same_files_again() -> None:
+    """Rendering what plan.json says gives the same bytes as the order did."""
+    kept = plan_json.loaded(demo.output("plan.json").decode(), Place("plan.json"))
+
+    assert kept == demo.plan()
+    assert files_of(tuple(render(kept))) == files_of(demo.outputs())
+
+
+def test_plans_travel_between_processes() -> None:
+    """A plan can be pickled, and compares equal when it comes back."""
+    assert pickle.loads(pickle.dumps(demo.plan())) == demo.plan()  # noqa: S301 - our own bytes
+
+
+def test_an_executor_changes_nothing(tmp_path: Path) -> None:
+    """Drawn by an executor or one after another, the files and their order are the same."""
+    plan = make(read(orders.small(tmp_path)))
+    alone = list(render(plan))
+    with ThreadPoolExecutor(1) as executor:
+        helped = list(render(plan, executor))
+
+    assert alone == helped
+
+
+def test_two_processes_write_the_same_bytes(tmp_path: Path) -> None:
+    """Neither the order of hashes nor the clock shows in any file."""
+    order = orders.small(tmp_path / "in")
+    for seed in ("1", "2"):
+        subprocess.run(
+            [sys.executable, "-m", "jigs", "make", str(order), "--out", str(tmp_path / seed)],
+            check=True,
+            env={"PYTHONHASHSEED": seed, "PYTHONPATH": str(Path(jigs.__file__).parents[1]),
+                 "TZ": f"UTC+{seed}"},
+            capture_output=True,
+        )  # fmt: skip
+    one, two = ({p.relative_to(tmp_path / s): p.read_bytes() for p in (tmp_path / s).rglob("*")
+                 if p.is_file()} for s in ("1", "2"))  # fmt: skip
+
+    assert len(one) > 10
+    assert one == two
+
+
+def test_a_changed_order_leaves_no_stale_jig(tmp_path: Path) -> None:
+    """A jig that the changed order no longer has is gone: nobody prints last week's."""
+    out = tmp_path / "out"
+    write_all(out, list(render(make(read(orders.small(tmp_path))))), prune=True)
+    assert (out / "jigs").exists()
+    before = {path.name for path in (out / "jigs").iterdir()}
+    less = orders.ORDER.split("[[prints]]")
+    order = orders.small(tmp_path, "[[prints]]".join(less[:2]))
+    write_all(out, list(render(make(read(order)))), prune=True)
+    after = {path.name for path in (out / "jigs").iterdir()}
+
+    assert after < before
+    assert not any(name.startswith("neck-label") for name in after)
+
+
+def test_the_same_table_in_two_colours_is_one_size(tmp_path: Path) -> None:
+    """Two garment lines of one table share sizes: their pieces add up, their jigs are one."""
+    second = orders.ORDER.replace(
+        "[[prints]]",
+        '[[garments]]\nname = "red"\ntable = "adult-crew-tee"\ncolour = "red"\n'
+        "sizes = { M = 4 }\n\n[[prints]]",
+        1,
+    )
+    plan = make(read(orders.small(tmp_path, second)))
+    bands = {band.key: band.quantity for band in plan.prints[0].widths.bands}
+
+    assert bands == {"adult-crew-tee/M": 7, "adult-crew-tee/L": 2}
+    assert len(plan.garments) == 2
+
+
+def test_a_width_for_each_range_is_taken_as_given(tmp_path: Path) -> None:
+    """Widths given per range of sizes are used, each for its sizes."""
+    order = orders.ORDER.replace(
+        'artwork = "art.svg"\n\n', 'artwork = "art.svg"\nwidth = { M = "3 in", L = "90 mm" }\n\n', 1
+    )
+    plan = make(read(orders.small(tmp_path, order)))
+
+    assert [(r.sizes, r.width) for r in plan.prints[0].widths.ranges] == [
+        (("adult-crew-tee/M",), pytest.approx(76.2)),
+        (("adult-crew-tee/L",), 90.0),
+    ]
+
+
+def test_a_print_that_does_not_fit_blocks(tmp_path: Path) -> None:
+    """A full front as wide as the chest is drawn, but the plan says stop."""
+    order = orders.ORDER.replace("left-chest", "full-front").replace(
+        'artwork = "art.svg"\n\n', 'artwork = "art.svg"\nwidth = "20 in"\n\n', 1
+    )
+    plan = make(read(orders.small(tmp_path, order)))
+
+    assert plan.blocked
+    says = [one.says for one in plan.all_findings() if one.blocks]
+    assert any("does not fit" in one for one in says)
+
+
+def test_a_table_of_the_users_own_is_found_beside_the_order(tmp_path: Path) -> None:
+    """A table file beside the order is read, its estimates marked in the report."""
+    (tmp_path / "own.toml").write_text(
+        'title = "Crew-neck tee, own"\ncut = "crew-tee"\nage = "adult"\nunit = "in"\n'
+        'sizes = ["M", "L"]\nsource = "measured in the shop"\n[measurements]\n'
+        "half_chest = [20, 22]\nbody_length = [29, 30]\n",
+        encoding="utf-8",
+    )
+    order = orders.small(tmp_path, orders.ORDER.replace('"adult-crew-tee"', '"own.toml"'))
+    plan = make(read(order))
+
+    assert [size.key for size in plan.sizes] == ["own/M", "own/L"]
+    text = files_of(list(render(plan)))["widths.txt"].decode()
+    assert "own: front_neck_drop" in text
+
+
+@pytest.mark.parametrize(
+    "change",
+    [
+        lambda text: text.replace('"line"', '"circle"', 1),
+        lambda text: text.replace('"plan": {', '"plan": {"x": 1, ', 1),
+        lambda text: text.replace("garment-jigs plan 1", "garment-jigs plan 0"),
+        lambda text: text[: len(text) // 2],
+        lambda text: text.replace('"units": "in"', '"units": 3'),
+        lambda _: "[]",
+        lambda _: "null",
+    ],
+)
+def test_a_damaged_plan_is_refused(change: object) -> None:
+    """A plan file that is cut short or changed in kind is refused in one line."""
+    assert callable(change)
+    damaged = change(demo.output("plan.json").decode())
+
+    if damaged.count('"units": 3'):
+        # A number where a word is meant is read as that word; nothing else may happen.
+        assert plan_json.loaded(damaged, Place("plan.json")).units == "3"
+        return
+    with pytest.raises(BadInput):
+        plan_json.loaded(damaged, Place("plan.json"))
+
+
+def test_load_reads_what_make_wrote(tmp_path: Path) -> None:
+    """`load` takes the path of a kept plan."""
+    (tmp_path / "plan.json").write_bytes(demo.output("plan.json"))
+
+    assert load(tmp_path / "plan.json") == demo.plan()
+
+
+def test_the_report_is_data_too() -> None:
+    """widths.json says of each print what `jigs widths --json` would."""
+    data = json.loads(demo.output("widths.json"))
+
+    assert [one["name"] for one in data["prints"]] == [one.name for one in demo.plan().prints]
+    for one in data["prints"]:
+        assert one["ranges"]
+        assert {"table", "size", "target_mm", "least_mm", "most_mm", "limited_by"} <= set(
+            one["sizes"][0]
+        )
+
+
+def test_the_public_names_are_there() -> None:
+    """The package's five names lead to the pipeline."""
+    assert (jigs.read, jigs.make, jigs.render) == (read, make, render)
+    assert jigs.write_all is write_all
+    assert jigs.Plan is type(demo.plan())
+    with pytest.raises(AttributeError, match="nothing"):
+        _ = jigs.nothing
