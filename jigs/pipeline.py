@@ -60,10 +60,13 @@ def read(path: Path) -> Job:
             tables[line.table] = table_named(line.table, place, beside)
     for index, wish in enumerate(order.prints):
         place = Place(file, "prints").at(index).at("artwork")
-        if wish.artwork not in arts:
-            with collecting(problems):
-                data = folder.read_bytes(wish.artwork, place)
-                arts[wish.artwork] = artwork.read(wish.artwork, data, place)
+        # A file that several prints share is read, and found fault with, once.
+        if wish.artwork in [one.artwork for one in order.prints[:index]]:
+            continue
+        with collecting(problems):
+            data = folder.read_bytes(wish.artwork, place)
+            named = Place(str(place), wish.artwork)
+            arts[wish.artwork] = artwork.read(wish.artwork, data, named)
     raise_all(problems)
     return Job(order, file, tables, arts)
 

@@ -140,11 +140,10 @@ def table_name(table: str) -> str:
 def jig_data(jig: "JigPlan", files: list[str]) -> dict[str, Any]:
     """Return a jig as data; all lengths in millimetres, errors positive when too low."""
     t = jig.template
-    several = len({seat.key.partition("/")[0] for seat in t.seats}) > 1
-    name = {seat.key: seat.key if several else seat.key.partition("/")[2] for seat in t.seats}
+    name = {seat.key: seat.key.partition("/")[2] for seat in t.seats}
     return {
         "style": jig.style,
-        "sizes": [seat.key for seat in t.seats],
+        "sizes": list(name.values()),
         "drop_mm": t.drop,
         "window_mm": [t.window.width, t.window.height],
         "carrier_mm": [t.carrier.width, t.carrier.height],

@@ -8,6 +8,7 @@ from jigs.drawing.drawing import Drawing, Page
 from jigs.drawing.kerf import compensated
 from jigs.drawing.tile import tiles
 from jigs.files import Output
+from jigs.geometry import Box
 from jigs.order.order import Cutter, Paper, Printer
 from jigs.plan import JigPlan, Shop
 from jigs.plan.jigs import drawn
@@ -57,7 +58,9 @@ def jig_outputs(template: Template, style: str, path: str, formats: Formats) -> 
         )
     else:
         kerf = " Kerf 0: outlines are the finished size."
-    cut = own_page(compensated(drawing, cutter.kerf), title, says + kerf + CUTTING)
+    # On the nominal drawing's page, so that a jig does not move on it with the kerf.
+    moved = compensated(drawing, cutter.kerf)
+    cut = own_page(moved, title, says + kerf + CUTTING, drawing.bounds())
     whole = own_page(drawing, title, says)
     yield Output(f"{path}.svg", as_bytes("svg", [cut]))
     yield Output(f"{path}.dxf", as_bytes("dxf", [cut]))
@@ -99,9 +102,9 @@ def described(template: Template, style: str) -> str:
     )
 
 
-def own_page(drawing: Drawing, title: str, says: str) -> Page:
-    """Return a drawing on a page of its own size, with a little room round it."""
-    box = drawing.bounds().grown(_EDGE)
+def own_page(drawing: Drawing, title: str, says: str, around: Box | None = None) -> Page:
+    """Return a drawing on a page of its own size, or of a box's, with a little room round it."""
+    box = (around or drawing.bounds()).grown(_EDGE)
     moved = drawing.moved(-box.left, -box.top)
     return Page(box.width, box.height, moved, title, says)
 
