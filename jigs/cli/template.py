@@ -123,8 +123,10 @@ def command(
     else:
         for one, outputs in zip(made, files, strict=True):
             t = one.template
-            opening = f"{say(t.window.width, units)} × {say(t.window.height, units)}"
-            click.echo(f"{t.title}, {one.style}, {t.sizes}: window {opening}")
+            box = t.window if style == "window" else t.ink
+            size = f"{say(box.width, units)} × {say(box.height, units)}"
+            what = "window" if style == "window" else "print"
+            click.echo(f"{t.title}, {one.style}, {t.sizes}: {what} {size}")
             for output in outputs:
                 click.echo(f"  {out / output.name}")
         for line in findings_text(findings):

@@ -43,7 +43,7 @@ def contact_page(title: str, entries: Sequence[Entry], unit: str) -> Page:
             middle, box = x + widths[k] / 2, boxes[k]
             entities += small[k].moved(middle - box.centre.x, y - box.top).entities
             for n, line in enumerate(entries[k].lines):
-                at = Point(middle, y + tall + 2 + (n + 1) * _LINE * 1.8)
+                at = Point(middle, y + box.height + 2 + (n + 1) * _LINE * 1.8)
                 entities.append(Text(Layer.NOTE, line, at, _LINE, Anchor.MIDDLE, colour=_INK))
             x += widths[k] + _GAP
         deepest = max(len(entries[k].lines) for k in row)

@@ -49,23 +49,8 @@ def findings_data(findings: Sequence[Finding]) -> list[dict[str, Any]]:
 
 def widths_text(title: str, plan: WidthPlan, tables: Sequence[TableFacts], unit: str) -> str:
     """Return a width plan as text: what to order first, then what was weighed."""
-    by_key = {one.key: one for one in plan.bands}
-    lines = [title]
-    rows = [("sizes", "width", "height", "pieces", "looks")]
-    for one in plan.ranges:
-        shares = [one.width / by_key[key].half_chest for key in one.sizes]
-        looks = f"{max(shares):.0%} to {min(shares):.0%} of the chest"
-        rows.append(
-            (
-                sizes_text(one.sizes, tables),
-                say(one.width, unit),
-                say(one.height, unit),
-                str(one.quantity),
-                looks if len(shares) > 1 else f"{shares[0]:.0%} of the chest",
-            )
-        )
-    lines += columns(rows, indent="  ")
-    rows = [("size", "target", "least", "most", "limited by")]
+    lines = [title, *columns(_range_rows(plan, tables, unit), indent="  ")]
+    rows = [("size", "target", "least", "most", "limited by", "fits up to")]
     rows += [
         (
             sizes_text([one.key], tables),
@@ -73,6 +58,7 @@ def widths_text(title: str, plan: WidthPlan, tables: Sequence[TableFacts], unit:
             say(one.least, unit),
             say(one.most, unit),
             one.limited_by,
+            f"{say(one.room, unit)} ({one.stops})",
         )
         for one in plan.bands
     ]
@@ -88,6 +74,28 @@ def widths_text(title: str, plan: WidthPlan, tables: Sequence[TableFacts], unit:
         ]
     lines += ["", *findings_text(plan.findings)] if plan.findings else []
     return "\n".join(lines)
+
+
+def _range_rows(plan: WidthPlan, tables: Sequence[TableFacts], unit: str) -> list[tuple[str, ...]]:
+    """Return a heading and a row per range; pieces only where an order counts them."""
+    by_key = {one.key: one for one in plan.bands}
+    counted = any(one.quantity != 1 for one in plan.bands)
+    rows: list[tuple[str, ...]] = [
+        ("sizes", "width", "height", *(["pieces"] if counted else []), "looks")
+    ]
+    for one in plan.ranges:
+        shares = [one.width / by_key[key].half_chest for key in one.sizes]
+        looks = f"{max(shares):.0%} to {min(shares):.0%} of the chest"
+        rows.append(
+            (
+                sizes_text(one.sizes, tables),
+                say(one.width, unit),
+                say(one.height, unit),
+                *([str(one.quantity)] if counted else []),
+                looks if len(shares) > 1 else f"{shares[0]:.0%} of the chest",
+            )
+        )
+    return rows
 
 
 def findings_text(findings: Sequence[Finding]) -> list[str]:

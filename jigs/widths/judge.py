@@ -41,14 +41,14 @@ def judged(one: Band, width: Mm, unit: str = "in") -> Finding | None:
     """Return what is to be said about a width on a size; None if it suits."""
     if width > one.room + 1e-6:
         says = (
-            f"a {say(width, unit)} print does not fit: {say(one.room, unit)} is the most "
+            f"a print of {say(width, unit)} does not fit: {say(one.room, unit)} is the most "
             f"(limited by the {one.stops})"
         )
         return Finding(blocks=True, about=one.key, says=says)
     if width > one.most + 1e-6 or width < one.least - 1e-6:
         side = "wider" if width > one.most else "narrower"
         says = (
-            f"a {say(width, unit)} print is {side} than usual here "
+            f"a print of {say(width, unit)} is {side} than usual here "
             f"({say(one.least, unit)} to {say(one.most, unit)})"
         )
         return Finding(blocks=False, about=one.key, says=says)

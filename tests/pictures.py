@@ -1,0 +1,60 @@
+"""The README's pictures, from the demo order's own files: `python -m tests.pictures`."""
+
+from io import BytesIO
+from pathlib import Path
+from typing import Any
+
+from tests import demo
+
+FOLDER = Path(__file__).parents[1] / "out" / "pictures"
+#: Name, the demo order's file it is from, width in pixels.
+PICTURES = (
+    ("garments", "picture-womens.png", 900),
+    ("window-jig", "jigs/left-chest-window-adult-M-XL.png", 640),
+    ("contact-sheet", "contact-sheet.png", 900),
+)
+#: A page of paper, from the PDF of a ledge jig.
+PAPER = ("paper-jig", "jigs/left-chest-ledge-adult-M-XL.pdf", 640)
+
+
+def drawn() -> dict[str, Any]:
+    """Return each picture by its file name, as Pillow's images."""
+    from PIL import Image
+
+    found = {}
+    for name, source, width in PICTURES:
+        image = Image.open(BytesIO(demo.output(source))).convert("RGB")
+        found[f"{name}.png"] = _sized(image, width)
+    name, source, width = PAPER
+    found[f"{name}.png"] = _sized(_page(demo.output(source)), width)
+    return found
+
+
+def _page(data: bytes) -> Any:
+    import pypdfium2
+
+    document = pypdfium2.PdfDocument(data)
+    try:
+        return document[0].render(scale=2).to_pil().convert("RGB").copy()
+    finally:
+        document.close()
+
+
+def _sized(image: Any, width: int) -> Any:
+    """Return the image at a width, in few colours: small files for a page that is read."""
+    from PIL import Image
+
+    height = round(image.height * width / image.width)
+    small = image.resize((width, height), Image.Resampling.LANCZOS)
+    return small.quantize(48, dither=Image.Dither.NONE)
+
+
+def main() -> None:
+    """Write the pictures."""
+    FOLDER.mkdir(parents=True, exist_ok=True)
+    for name, image in drawn().items():
+        image.save(FOLDER / name, optimize=True)
+
+
+if __name__ == "__main__":
+    main()

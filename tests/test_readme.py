@@ -1,0 +1,63 @@
+"""The README keeps its word: its commands run, its pictures are what the program draws."""
+
+import re
+import shlex
+import shutil
+from pathlib import Path
+
+import pytest
+
+from tests import demo, orders, pictures
+from tests.cli.test_commands import run
+
+ROOT = Path(__file__).parents[1]
+README = (ROOT / "README.md").read_text(encoding="utf-8")
+#: Blocks that show a command, after `$`, and what it prints.
+CONSOLE = re.findall(r"```console\n(.*?)```", README, re.DOTALL)
+
+
+@pytest.mark.parametrize("name", sorted(pictures.drawn()))
+def test_pictures_are_fresh(name: str) -> None:
+    """Each picture is what the program draws today, but for the renderer's shades of grey."""
+    from PIL import Image, ImageChops
+
+    kept = Image.open(pictures.FOLDER / name).convert("RGB")
+    fresh = pictures.drawn()[name].convert("RGB")
+    assert kept.size == fresh.size
+    apart = ImageChops.difference(kept, fresh).convert("L").point(lambda v: 255 if v > 96 else 0)
+    changed = apart.histogram()[255] / (kept.width * kept.height)
+
+    assert changed < 0.01, "run `make pictures` and look at what has changed"
+    assert (pictures.FOLDER / name).stat().st_size < 150_000
+
+
+def test_every_picture_is_shown() -> None:
+    """The README shows each picture, and none that does not exist."""
+    shown = set(re.findall(r"\(out/pictures/([a-z-]+\.png)\)", README))
+
+    assert shown == set(pictures.drawn())
+
+
+@pytest.mark.parametrize("block", CONSOLE)
+def test_commands_print_what_the_readme_says(
+    block: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A command of the README, run in a folder with the demo order, prints what stands there."""
+    shutil.copytree(demo.folder(), tmp_path / "my-order")
+    monkeypatch.chdir(tmp_path)
+    commands = block.split("$ jigs ")[1:]
+    assert commands
+    for command in commands:
+        line, _, expected = command.partition("\n")
+        _, out, err = run(*shlex.split(line))
+
+        assert (out + err).rstrip() == expected.rstrip()
+
+
+def test_the_small_order_of_the_readme_is_an_order(tmp_path: Path) -> None:
+    """The order file shown in the README can be made."""
+    (shown,) = re.findall(r"```toml\n(.*?)```", README, re.DOTALL)
+    order = orders.small(tmp_path, shown.replace("artwork/crest.svg", "art.svg"))
+    code, _, err = run("make", order, "--out", tmp_path / "out", "--jobs", "1")
+
+    assert code == 0, err
