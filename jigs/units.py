@@ -18,7 +18,7 @@ Mm: TypeAlias = float
 
 INCH: Mm = 25.4
 #: The English digit, 3/4 in: four of them make the three inches of the trade's four fingers.
-FINGER: Mm = 0.75 * INCH
+FINGER: Mm = 19.05
 #: Longer than any garment; a longer length is a slip of the pen.
 LONGEST: Mm = 10_000.0
 
@@ -140,7 +140,9 @@ def mm(
     worth = unit_worth(unit)
     if worth is None:
         allowed = ", ".join(unit_names())
-        raise BadInput(place, f"found {_shown(text)}: unknown unit {unit!r}", f"units: {allowed}")
+        raise BadInput(
+            place, f"found {_shown(text)}: unknown unit {_shown(unit)}", f"units: {allowed}"
+        )
     length = value * worth
     if not math.isfinite(length) or not least <= length <= most:
         bounds = f"from {say(least, 'mm')} to {say(most, 'mm')}"
@@ -154,8 +156,8 @@ def say(length: Mm, unit: str = "in") -> str:
     Inches that are no sixteenth are said to a hundredth. Only for reading: no number is ever
     taken from this text again.
 
-    >>> say(82.55), say(82.0), say(82.55, "mm")
-    ('3 1/4 in', '3.23 in', '82.6 mm')
+    >>> say(82.55), say(82.0), say(82.06, "mm")
+    ('3 1/4 in', '3.23 in', '82.1 mm')
     """
     if unit == "mm":
         return f"{_plain(round(length, 1))} mm"

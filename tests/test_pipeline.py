@@ -178,6 +178,22 @@ def test_a_table_of_the_users_own_is_found_beside_the_order(tmp_path: Path) -> N
     assert "own: front_neck_drop" in text
 
 
+def test_two_tables_of_one_name_are_refused(tmp_path: Path) -> None:
+    """A table of the user's own with a shipped one's name cannot be told from it."""
+    text = (Path(jigs.__file__).parents[1] / "size_tables" / "adult-crew-tee.toml").read_text()
+    own = tmp_path / "adult-crew-tee.toml"
+    own.write_text(text.replace('"3 1/2"', '"3 9/16"'), encoding="utf-8")
+    second = orders.ORDER.replace(
+        "[[prints]]",
+        '[[garments]]\nname = "own"\ntable = "adult-crew-tee.toml"\ncolour = "red"\n'
+        "sizes = { M = 4 }\n\n[[prints]]",
+        1,
+    )
+
+    with pytest.raises(BadInput, match="two different tables"):
+        make(read(orders.small(tmp_path, second)))
+
+
 @pytest.mark.parametrize(
     "change",
     [

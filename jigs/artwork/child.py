@@ -7,36 +7,16 @@ The child gets one line of JSON and the file through its standard input and answ
 import json
 import subprocess
 import sys
-from collections.abc import Mapping
-from dataclasses import dataclass
-from typing import TypeAlias
 
 from jigs.artwork import guard
+from jigs.artwork.drawn import Drawn, Task
 from jigs.errors import BadInput, Place
 from jigs.geometry import Box
-
-Task: TypeAlias = Mapping[str, str | float | bool]
 
 _START = (
     "import sys,json; sys.path[:]=json.loads(sys.argv[1]); "
     "from jigs.artwork.child import main; main()"
 )
-
-
-@dataclass(frozen=True, slots=True)
-class Drawn:
-    """What a renderer saw of a file: lengths in the file's own unit."""
-
-    width: float = 0.0
-    height: float = 0.0
-    ink: Box | None = None
-    preview: bytes = b""
-    white_ground: bool = False
-    pages: int = 1
-    fonts: tuple[str, ...] = ()
-    """Fonts that the file uses and does not hold."""
-    problem: str = ""
-    """Why nothing could be drawn; empty if it could."""
 
 
 def draw(task: Task, data: bytes, place: Place) -> Drawn:

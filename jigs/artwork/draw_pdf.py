@@ -2,7 +2,7 @@
 
 from typing import TYPE_CHECKING, Any
 
-from jigs.artwork.child import Drawn, Task
+from jigs.artwork.drawn import Drawn, Task
 from jigs.artwork.ink import find_ink, has_white_ground, pixels
 from jigs.artwork.png_bytes import PREVIEW, png_bytes
 from jigs.geometry import Box

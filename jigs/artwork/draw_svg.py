@@ -3,7 +3,7 @@
 import io
 from typing import TYPE_CHECKING
 
-from jigs.artwork.child import Drawn, Task
+from jigs.artwork.drawn import Drawn, Task
 from jigs.artwork.ink import find_ink, has_white_ground, pixels
 from jigs.artwork.png_bytes import PREVIEW, png_bytes
 from jigs.geometry import Box

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from jigs.artwork.child import Drawn
+from jigs.artwork.drawn import Drawn
 from jigs.geometry import Box
 from jigs.units import Mm
 

@@ -1,5 +1,7 @@
 """`jigs tables`: the size tables the program has, and checks of others."""
 
+from pathlib import Path
+
 import click
 
 from jigs.cli._show import json_option, show_json, units_option
@@ -8,7 +10,7 @@ from jigs.units import say
 
 @click.group(name="tables")
 def command() -> None:
-    """List, show and check size tables."""
+    """List, show, copy and check size tables."""
 
 
 @command.command(name="list")
@@ -83,6 +85,25 @@ def show(table: str, units: str, as_data: bool) -> None:  # noqa: FBT001
         click.echo(line)
     for line in findings_text(found.warnings):
         click.echo(line)
+
+
+@command.command(name="copy")
+@click.argument("table")
+@click.argument("file", type=click.Path(path_type=Path))
+def copy(table: str, file: Path) -> None:
+    """Write one of the program's tables to a new file, to put your own figures in."""
+    from jigs.errors import BadInput, Place, Refused
+    from jigs.files import Output, safe_name, write_all
+    from jigs.tables import library
+
+    if file.suffix != ".toml" or file.name != safe_name(file.name):
+        allowed = "a name such as my-tee.toml: letters, digits, dot, dash and underscore"
+        raise BadInput(Place("FILE"), f"found {file.name!r}", f"write {allowed}")
+    text = library.text_of(table, Place("TABLE"))
+    if file.exists():
+        raise Refused(f"{file} is already there; choose another name")
+    write_all(file.parent, [Output(file.name, text.encode())], prune=False)
+    click.echo(f"wrote {file}; name it in an order as table = {file.name!r}")
 
 
 @command.command(name="check")

@@ -7,6 +7,7 @@ underarm level; a sleeve cap is as long as the armhole it is sewn into.
 """
 
 import math
+from itertools import combinations, pairwise
 
 from jigs.geometry import Cubic, Line, Path, Point
 from jigs.geometry.point import Affine
@@ -20,6 +21,33 @@ _MIRROR = Affine.scale(-1, 1)
 def mirrored(path: Path) -> Path:
     """Return a path's mirror image on the other side of the centre line, run backwards."""
     return path.moved(_MIRROR).reversed()
+
+
+def crosses(half: Path) -> bool:
+    """Return whether half an outline, from the centre line round to it, crosses it or itself.
+
+    Asked of its polyline to half a millimetre: pieces that only come that close may count too.
+    """
+    points = half.points(0.5)
+    if min(p.x for p in points[1:-1]) <= 0:
+        return True
+    sides = list(pairwise(points))
+    return any(_cross(one, two) for one, two in combinations(sides, 2) if one[1] != two[0])
+
+
+def _cross(one: tuple[Point, Point], two: tuple[Point, Point]) -> bool:
+    """Return whether the ends of each piece lie on two sides of the other."""
+    (a, b), (c, d) = one, two
+    # Most pieces lie apart, and that is quickly seen.
+    if (a.x < c.x and a.x < d.x and b.x < c.x and b.x < d.x) or (
+        a.y > c.y and a.y > d.y and b.y > c.y and b.y > d.y
+    ):
+        return False
+    along, beside = b.minus(a), d.minus(c)
+    return (
+        along.cross(c.minus(a)) * along.cross(d.minus(a)) < 0
+        and beside.cross(a.minus(c)) * beside.cross(b.minus(c)) < 0
+    )
 
 
 def both_sides(half: Path) -> Path:

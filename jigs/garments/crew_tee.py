@@ -24,6 +24,7 @@ from jigs.garments._parts import (
     both_sides,
     cap_height,
     collar,
+    crosses,
     mirrored,
     sleeve_outline,
 )
@@ -45,6 +46,8 @@ def draw(m: Measures) -> Flat:
         raise ValueError("across_shoulder must be more than neck_width")
     if level >= length:
         raise ValueError("body_length must reach more than 1 in below armhole_depth")
+    if m.mm("shoulder_drop") >= depth:
+        raise ValueError("armhole_depth must be more than shoulder_drop")
     slope = math.atan2(m.mm("shoulder_drop"), tip - neck)
     hps, shoulder = Point(neck, 0.0), Point(tip, m.mm("shoulder_drop"))
     # The straight side seam runs on up past the chest line to the underarm.
@@ -92,6 +95,9 @@ def _body(
 ) -> Panel:
     shoulder, scye, side, hem = sides
     half = neckline.then(*sides)
+    if crosses(half):
+        names = "neck_width, across_shoulder, armhole_depth, half_chest, hem_width"
+        raise ValueError(f"the {name}'s outline crosses itself with this {drop}, {names}")
     shoulder_slack = m["shoulder_drop"].plus_minus
     return Panel(
         name=name,

@@ -51,7 +51,7 @@ def _moved(segment: Line | Arc, right: Mm) -> Line | Arc:
     a, b = out(segment.a, segment.tangent(0)), out(segment.b, segment.tangent(1))
     if isinstance(segment, Line):
         return Line(a, b)
-    if segment.radius + math.copysign(right, segment.bulge) * 1.0 <= _SAME:
+    if segment.radius + math.copysign(1.0, segment.bulge) * right <= _SAME:
         raise ValueError(f"an arc of radius {segment.radius} has no parallel at {right}")
     return Arc(a, b, segment.bulge)
 

@@ -69,9 +69,13 @@ def _lines(job: Job) -> dict[str, tuple[Sized, ...]]:
     """Return the sizes of each garment line, in the table's order."""
     problems: list[BadInput] = []
     lines: dict[str, tuple[Sized, ...]] = {}
+    named: dict[str, SizeTable] = {}
     for index, line in enumerate(job.order.garments):
-        place = Place(job.file, "garments").at(index).at("sizes")
-        lines[line.name] = tuple(_sizes(job.tables[line.table], line, place, problems))
+        place, table = Place(job.file, "garments").at(index), job.tables[line.table]
+        if named.setdefault(table.name, table) != table:
+            found = f"two different tables of the order are called {table.name!r}"
+            problems.append(BadInput(place.at("table"), found, "rename your own table file"))
+        lines[line.name] = tuple(_sizes(table, line, place.at("sizes"), problems))
     raise_all(problems)
     return lines
 

@@ -33,6 +33,17 @@ def find(name: str, place: Place, beside: Callable[[str], str] | None = None) ->
     return _own_table(name)
 
 
+def text_of(name: str, place: Place) -> str:
+    """Return the file of one of the package's own tables: something to start from.
+
+    Raises:
+        Unknown: the package has no table of that name.
+    """
+    if name not in _own():
+        raise Unknown(place, "size table", name, names())
+    return _own()[name].read_text(encoding="utf-8")
+
+
 def _beside(name: str, place: Place, beside: Callable[[str], str] | None) -> SizeTable:
     stem = name.replace("\\", "/").rpartition("/")[2][: -len(_ENDING)].strip()
     if not stem:

@@ -234,6 +234,19 @@ def test_tables_list_show_and_check(tmp_path: Path) -> None:
     assert "nothing wrong" in out
 
 
+def test_a_table_is_copied_to_start_from(tmp_path: Path) -> None:
+    """`jigs tables copy` writes a table that can be checked, and never over a file."""
+    file = tmp_path / "my-tee.toml"
+    assert run("tables", "copy", "adult-crew-tee", file)[0] == 0
+    assert run("tables", "check", file)[0] == 0
+    text = file.read_text(encoding="utf-8")
+    code, _, err = run("tables", "copy", "youth-crew-tee", file)
+
+    assert code == 2
+    assert "already there" in err
+    assert file.read_text(encoding="utf-8") == text
+
+
 def test_help_lines_are_the_commands_own() -> None:
     """The list of commands says of each what its own help begins with."""
     for name, line in COMMANDS.items():

@@ -4,7 +4,8 @@ from hashlib import sha256
 
 from jigs.artwork import guard
 from jigs.artwork.artwork import Artwork
-from jigs.artwork.child import Drawn, draw
+from jigs.artwork.child import draw
+from jigs.artwork.drawn import Drawn
 from jigs.artwork.ink import accuracy
 from jigs.artwork.readers._reader import Reader
 from jigs.artwork.vector import box_in_mm, found_on

@@ -4,7 +4,8 @@ from hashlib import sha256
 
 from jigs.artwork import guard, svg_size
 from jigs.artwork.artwork import Artwork
-from jigs.artwork.child import Task, draw
+from jigs.artwork.child import draw
+from jigs.artwork.drawn import Task
 from jigs.artwork.ink import accuracy
 from jigs.artwork.readers._reader import Reader
 from jigs.artwork.svg_clean import Cleaned, clean

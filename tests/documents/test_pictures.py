@@ -1,0 +1,113 @@
+"""Pictures that are read in three seconds: nothing overlaps, everything is to scale."""
+
+import re
+from itertools import combinations
+
+import pytest
+
+from jigs.documents.contact_sheet import contact_page
+from jigs.documents.garment_picture import garment_page
+from jigs.documents.jig_pages import contact_entry
+from jigs.documents.shades import darker, ink_on, lighter, luminance
+from jigs.drawing.drawing import Page, Picture, Text
+from jigs.drawing.lower import text_box
+from jigs.geometry import Box
+from tests import demo
+
+GARMENTS = [one.name for one in demo.plan().garments]
+
+
+def picture(name: str) -> Page:
+    """Return the picture of one garment line of the demo order."""
+    (garment,) = (one for one in demo.plan().garments if one.name == name)
+    return garment_page(demo.plan(), garment)
+
+
+def contact() -> Page:
+    """Return the demo order's contact sheet."""
+    entries = [contact_entry(jig, "in") for one in demo.plan().prints for jig in one.jigs]
+    return contact_page("jigs", entries, "in")
+
+
+def texts(page: Page) -> list[tuple[str, Box]]:
+    """Return a page's lines of text with their boxes."""
+    return [(e.string, text_box(e)) for e in page.drawing.entities if isinstance(e, Text)]
+
+
+def pages() -> list[tuple[str, Page]]:
+    """Return every picture."""
+    return [*((name, picture(name)) for name in GARMENTS), ("contact", contact())]
+
+
+@pytest.mark.parametrize(("name", "page"), pages())
+def test_no_label_covers_another(name: str, page: Page) -> None:
+    """Labels stand inside the page and off each other."""
+    sheet = Box(0, 0, page.width, page.height)
+    found = texts(page)
+    assert found
+    for words, box in found:
+        assert sheet.holds(box), (name, words)
+    for (one, a), (two, b) in combinations(found, 2):
+        assert not a.overlaps(b), (name, one, two)
+
+
+@pytest.mark.parametrize(("name", "page"), pages())
+def test_everything_is_on_the_page(name: str, page: Page) -> None:
+    """Nothing sticks out of the page."""
+    assert Box(0, 0, page.width, page.height).holds(page.drawing.bounds(), 1e-6), name
+
+
+@pytest.mark.parametrize("name", GARMENTS)
+def test_prints_are_to_scale(name: str) -> None:
+    """Each print is drawn at its width, divided by the scale that the picture names."""
+    page = picture(name)
+    scale = int(re.findall(r"scale 1:(\d+)", page.says)[0])
+    wanted = sorted(
+        placed.width / scale
+        for one in demo.plan().prints
+        if name in one.garments
+        for placed in one.placed
+        if placed.key in dict(next(g for g in demo.plan().garments if g.name == name).quantities)
+        # A neck label shows twice: inside the neck, and through the neck opening.
+        for _ in range(2 if one.location == "neck-label" else 1)
+    )
+    drawn = sorted(e.box.width for e in page.drawing.entities if isinstance(e, Picture))
+
+    assert drawn == pytest.approx(wanted)
+
+
+@pytest.mark.parametrize("name", GARMENTS)
+def test_every_size_says_how_many(name: str) -> None:
+    """Each size of the garment line is there with its pieces."""
+    (garment,) = (one for one in demo.plan().garments if one.name == name)
+    said = {words for words, _ in texts(picture(name))}
+
+    for key, quantity in garment.quantities:
+        assert f"{demo.plan().size(key).title} × {quantity}" in said
+
+
+def test_the_contact_sheet_has_every_jig() -> None:
+    """Each jig's title and sizes stand on the contact sheet."""
+    said = [words for words, _ in texts(contact())]
+
+    for one in demo.plan().prints:
+        for jig in one.jigs:
+            assert f"{jig.template.title}, {jig.style}" in said
+            assert jig.template.sizes in said
+
+
+def test_luminance_is_wcags() -> None:
+    """Relative luminance of the primaries (WCAG 2.2, definition of relative luminance)."""
+    assert luminance("#ffffff") == pytest.approx(1.0)
+    assert luminance("#000000") == 0.0
+    assert luminance("#ff0000") == pytest.approx(0.2126)
+    assert luminance("#00ff00") == pytest.approx(0.7152)
+    # The contrast of #777777 on white is 4.4781 (the formula's own value).
+    assert 1.05 / (luminance("#777777") + 0.05) == pytest.approx(4.4781, abs=1e-4)
+
+
+def test_shades_go_the_right_way() -> None:
+    """Outlines show on any garment: darker on light ones, lighter on dark ones."""
+    assert ink_on("#1f2a44") == "#ffffff"
+    assert ink_on("#f4f1e6") == "#000000"
+    assert luminance(darker("#888888")) < luminance("#888888") < luminance(lighter("#888888"))
