@@ -1,0 +1,63 @@
+import math
+
+import pytest
+from hypothesis import given
+
+from jigs.geometry import Box, Path, Point
+from jigs.geometry.region import holds, without
+from tests.strategies import outlines, points
+
+WIDE = Box(-1000, -1000, 1000, 1000)
+PLATE = Path.box(Box(0, 0, 100, 60))
+
+
+@given(outlines(), points(130))
+def test_holding_a_point_is_shapelys(outline: Path, p: Point) -> None:
+    """Inside or outside, except within the chords' 0.02 mm of the outline itself."""
+    import shapely
+
+    polygon, place = shapely.Polygon(outline.points(0.001)), shapely.Point(p)
+    if polygon.exterior.distance(place) > 0.03:
+        assert holds(outline, p) is bool(polygon.contains(place))
+        assert holds(outline.reversed(), p) is holds(outline, p)
+
+
+def test_without_anything_the_outline_is_left() -> None:
+    """No lines, no change; a frame cuts off what is outside it."""
+    whole = without(PLATE, [], WIDE, Point(50, 30))
+    framed = without(PLATE, [], Box(10, -99, 40, 50), Point(20, 30))
+
+    assert whole is not None
+    assert abs(whole.area()) == pytest.approx(6000)
+    assert framed is not None
+    assert framed.bounds() == Box(10, 0, 40, 50)
+
+
+def test_a_line_takes_its_clearance_on_both_sides() -> None:
+    """The lower side takes a strip, a point in the middle a disc, to 0.01 mm; both by hand."""
+    side = [Point(-50, 60), Point(150, 60)]
+    strip = without(PLATE, [(side, 7)], WIDE, Point(50, 30))
+    spot = [Point(99.999, 30), Point(100, 30)]
+    bitten = without(PLATE, [(spot, 20)], WIDE, Point(50, 30))
+
+    assert strip is not None
+    assert strip.bounds() == pytest.approx(Box(0, 0, 100, 53)) or strip.bounds().bottom == 53
+    assert abs(strip.area()) == pytest.approx(5300)
+    assert bitten is not None
+    assert abs(bitten.area()) == pytest.approx(6000 - math.pi * 200, abs=0.01 * math.pi * 20 + 0.1)
+
+
+def test_the_part_that_holds_the_place_is_left() -> None:
+    """A line across cuts the plate in two, and the place decides; on the line nothing is left."""
+    across = [Point(30, -10), Point(30, 70)]
+    left = without(PLATE, [(across, 5)], WIDE, Point(10, 30))
+    right = without(PLATE, [(across, 5)], WIDE, Point(90, 30))
+
+    assert left is not None
+    assert right is not None
+    assert left.bounds().right == pytest.approx(25)
+    assert right.bounds().left == pytest.approx(35)
+    assert without(PLATE, [(across, 5)], WIDE, Point(31, 30)) is None
+    assert without(PLATE, [], WIDE, Point(150, 30)) is None
+    assert without(PLATE, [(across, 500)], WIDE, Point(90, 30)) is None
+    assert without(PLATE, [], Box(200, 200, 300, 300), Point(90, 30)) is None
