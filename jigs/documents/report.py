@@ -147,6 +147,9 @@ def _jig_rows(one: PrintPlan) -> list[tuple[str, str, str]]:
     rows = [("jigs", "sizes", "too low by, mm, on each size")]
     for template, names in styles.items():
         said = []
+        if all(max(abs(seat.lowest), abs(seat.highest)) < 0.05 for seat in template.seats):
+            rows.append((", ".join(names), template.sizes, "true on every size"))
+            continue
         for seat in template.seats:
             worst = max(seat.lowest, seat.highest, key=abs)
             spread = f" ({worst:+.1f})" if abs(worst - seat.height) >= 0.05 else ""

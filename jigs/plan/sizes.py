@@ -73,7 +73,9 @@ def sizes_text(keys: Sequence[str], tables: Sequence[TableFacts]) -> str:
         names = [key.partition("/")[2] for key in keys if key.partition("/")[0] == table.name]
         if names:
             short = table.title.rpartition(", ")[2]
-            parts.append(f"{short} {', '.join(spans(names, table.sizes, '–'))}")
+            # A dash between 3-6M and 18-24M would be one dash too many.
+            dash = " to " if any("-" in name for name in table.sizes) else "–"
+            parts.append(f"{short} {', '.join(spans(names, table.sizes, dash))}")
     return "; ".join(parts)
 
 

@@ -181,14 +181,17 @@ def words(template: Template) -> list[str]:
 
 def seat_line(template: Template) -> str:
     """Return the errors of the seats, for people: how much too low each size prints."""
+    worst = max(one.tilt for one in template.seats)
+    tilt = f"tilt up to {worst:.1f}°"
+    if all(abs(one.height) < 0.05 for one in template.seats):
+        return f"seats true on every size · {tilt}"
     many = {one.key.partition("/")[0] for one in template.seats}
     said = []
     for one in template.seats:
         table, _, size = one.key.partition("/")
         name = size if len(many) == 1 else f"{table.split('-')[0]} {size}"
         said.append(f"{name} {_signed(one.height)}")
-    worst = max(one.tilt for one in template.seats)
-    return f"too low by, mm: {', '.join(said)} · tilt up to {worst:.1f}°"
+    return f"too low by, mm: {', '.join(said)} · {tilt}"
 
 
 def _signed(value: Mm) -> str:
