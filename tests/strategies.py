@@ -45,7 +45,7 @@ def cubics(draw: st.DrawFn) -> Cubic:
 @st.composite
 def fair_cubics(draw: st.DrawFn) -> Cubic:
     """Draw a cubic that goes forward all along, as seams do."""
-    x = [draw(numbers(1, 100)) for _ in range(3)]
+    x = [draw(numbers(20, 100)) for _ in range(3)]
     y = [draw(numbers(-60, 60)) for _ in range(4)]
     return Cubic(
         Point(0.0, y[0]),

@@ -178,6 +178,33 @@ def test_a_table_of_the_users_own_is_found_beside_the_order(tmp_path: Path) -> N
     assert "own: front_neck_drop" in text
 
 
+@pytest.mark.parametrize(
+    ("material", "blocks"),
+    [("PVC 2 mm", True), ("self-adhesive vinyl", True), ("ABS", True), ("acrylic 3 mm", False),
+     ("absorbent card", False)],
+)  # fmt: skip
+def test_poisonous_materials_block(tmp_path: Path, material: str, blocks: bool) -> None:
+    """A material that no laser may cut blocks the order, with the reason."""
+    order = orders.small(tmp_path, f'{orders.ORDER}\n[cutter]\nmaterial = "{material}"\n')
+    plan = make(read(order))
+
+    assert plan.blocked == blocks
+    assert any("never laser cut" in one.says for one in plan.findings) == blocks
+
+
+def test_a_letter_that_cannot_be_drawn_is_said(tmp_path: Path) -> None:
+    """A sign without strokes in a table's title is drawn as a box, and a finding says so."""
+    text = (Path(jigs.__file__).parents[1] / "size_tables" / "adult-crew-tee.toml").read_text()
+    (tmp_path / "own.toml").write_text(
+        text.replace("Crew-neck tee, adult", "Crew-neck tee, 大人"), encoding="utf-8"
+    )
+    order = orders.small(tmp_path, orders.ORDER.replace('"adult-crew-tee"', '"own.toml"'))
+    plan = make(read(order))
+
+    assert not plan.blocked
+    assert any("no letter for 大 人" in one.says for one in plan.findings)
+
+
 def test_two_tables_of_one_name_are_refused(tmp_path: Path) -> None:
     """A table of the user's own with a shipped one's name cannot be told from it."""
     text = (Path(jigs.__file__).parents[1] / "size_tables" / "adult-crew-tee.toml").read_text()

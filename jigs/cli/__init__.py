@@ -1,5 +1,6 @@
 """The command line: names and help lines of the commands; each is imported when it is used."""
 
+import os
 import sys
 from importlib import import_module
 
@@ -59,10 +60,22 @@ def main(arguments: list[str] | None = None) -> None:
         for line in error.lines():
             click.echo(f"jigs: {line}", err=True)
         code = 2
+    except click.exceptions.NoArgsIsHelpError as error:
+        click.echo(error.format_message(), err=True)
+        code = 2
+    except click.UsageError as error:
+        where = error.ctx.command_path if error.ctx else "jigs"
+        said = " ".join(error.format_message().split()).rstrip(".")
+        click.echo(f"jigs: {said}; see: {where} --help", err=True)
+        code = 2
     except click.ClickException as error:
-        error.show()
+        click.echo(f"jigs: {error.format_message()}", err=True)
         code = 2
     except click.Abort:
         click.echo("jigs: stopped; nothing was written", err=True)
         code = 130
+    except BrokenPipeError:
+        # Whoever read the output has read enough; what is left goes nowhere.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        code = 0
     sys.exit(code or 0)

@@ -60,7 +60,8 @@ def jig_outputs(template: Template, style: str, path: str, formats: Formats) -> 
         kerf = " Kerf 0: outlines are the finished size."
     # On the nominal drawing's page, so that a jig does not move on it with the kerf.
     moved = compensated(drawing, cutter.kerf)
-    cut = own_page(moved, title, says + kerf + CUTTING, drawing.bounds())
+    material = f" Material: {cutter.material}."
+    cut = own_page(moved, title, says + material + kerf + CUTTING, drawing.bounds())
     whole = own_page(drawing, title, says)
     yield Output(f"{path}.svg", as_bytes("svg", [cut]))
     yield Output(f"{path}.dxf", as_bytes("dxf", [cut]))

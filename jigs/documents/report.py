@@ -110,10 +110,8 @@ def report_text(plan: Plan) -> str:
     head = " · ".join(part for part in (plan.reference, plan.customer) if part)
     parts = [head, ""]
     for one in plan.prints:
-        title = (
-            f"{one.name} ({one.location}), {one.artwork.name}, "
-            f"{one.artwork.aspect:.3f} wide to 1 high"
-        )
+        name = one.name if one.name == one.location else f"{one.name} ({one.location})"
+        title = f"{name}, {one.artwork.name}, {one.artwork.aspect:.3f} wide to 1 high"
         parts += [widths_text(title, one.widths, plan.tables, unit), ""]
         parts += [*columns(_jig_rows(one), indent="  "), ""]
     parts += [

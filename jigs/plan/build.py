@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from jigs.artwork import Artwork
 from jigs.errors import BadInput, Finding, Place, collecting, raise_all
 from jigs.locations import LOCATIONS
-from jigs.order.order import GarmentLine, Order, Print
+from jigs.order.order import Cutter, GarmentLine, Order, Print
 from jigs.plan.jigs import jig_plans
 from jigs.plan.plan import Garment, Plan, PrintPlan, Shop
 from jigs.plan.prints import placed, sites, widths
@@ -35,7 +35,8 @@ def build(job: Job, tell: Callable[[str], None] = lambda _: None) -> Plan:
     lines = _lines(job)
     tables = list({table.name: table for table in job.tables.values()}.values())
     known = tuple(facts(table) for table in tables)
-    prints, findings = [], []
+    prints: list[PrintPlan] = []
+    findings: list[Finding] = list(dangers(order.cutter))
     for index, wish in enumerate(order.prints):
         tell(wish.name)
         place = Place(job.file, "prints").at(index)
@@ -148,3 +149,20 @@ def _merged(sizes: Sequence[Sized]) -> list[Sized]:
             one if before is None else replace(one, quantity=before.quantity + one.quantity)
         )
     return list(found.values())
+
+
+#: Materials that no laser may cut, by what their names contain, and why (every workshop's list).
+_NEVER = {
+    "pvc": "gives off chlorine compounds that poison people and eat the machine",
+    "vinyl": "is PVC as a rule, which gives off chlorine compounds that poison people",
+    "polycarbonate": "burns rather than cuts, and gives off poisonous fumes",
+    "abs": "melts, catches fire, and gives off hydrogen cyanide",
+}
+
+
+def dangers(cutter: Cutter) -> Iterator[Finding]:
+    """Yield a finding that blocks for a material that must never be laser cut."""
+    for word, why in _NEVER.items():
+        if word in cutter.material.casefold().replace("-", " ").split():
+            says = f"never laser cut it: {word.upper()} {why}; use acrylic, plywood or card"
+            yield Finding(blocks=True, about=f"material {cutter.material!r}", says=says)

@@ -4,9 +4,10 @@ from collections.abc import Sequence
 from dataclasses import replace
 from functools import lru_cache
 
-from jigs.drawing.drawing import Drawing
+from jigs.drawing.drawing import Drawing, Text
 from jigs.errors import Finding
 from jigs.files import safe_name
+from jigs.geometry.strokes import written
 from jigs.locations import Location
 from jigs.order.order import Cutter, Transfer
 from jigs.plan.plan import JigPlan, TableFacts
@@ -49,9 +50,8 @@ def jig_plans(
                     continue
                 stem = unique(safe_name(f"{name}-{style}-{slug(keys, tables)}"), jigs)
                 jigs.append(JigPlan(style, stem, one))
-                said = beyond_bed(style, one, cutter)
-                if said:
-                    findings.append(Finding(blocks=False, about=about, says=said))
+                remarks = (beyond_bed(style, one, cutter), unwritten(style, one))
+                findings += [Finding(blocks=False, about=about, says=s) for s in remarks if s]
     return jigs, findings
 
 
@@ -72,6 +72,15 @@ def beyond_bed(style: str, one: Template, cutter: Cutter) -> str | None:
         f"the plate is {say(size[0], unit)} × {say(size[1], unit)}, larger than the bed of "
         f"{say(bed[0], unit)} × {say(bed[1], unit)}: cut it elsewhere, or use the paper jig"
     )
+
+
+def unwritten(style: str, one: Template) -> str | None:
+    """Return what is to be said if a jig's words have letters that cannot be drawn."""
+    words = [e for e in drawn(style, one).entities if isinstance(e, Text)]
+    signs = dict.fromkeys(s for e in words for s in written(e.string, e.height).missing)
+    if not signs:
+        return None
+    return f"there is no letter for {' '.join(signs)}: a box is drawn in its place"
 
 
 def slug(keys: Sequence[str], tables: Sequence[TableFacts]) -> str:

@@ -24,9 +24,11 @@ def test_parallels_are_shapelys_buffers(path: Path, by: float) -> None:
         assert made.closed
         assert ours.is_valid
         assert (made.area() > 0) == (path.area() > 0)
-        assert abs(made.area()) == pytest.approx(theirs.area, abs=0.5)
+        # A polyline leaves out up to two thirds of its chord error along the way.
+        assert abs(made.area()) == pytest.approx(theirs.area, abs=FINE * made.length())
         apart = shapely.hausdorff_distance(ours.exterior, theirs.exterior)
-        assert apart <= 3 * FINE
+        # Where sides meet at 30 degrees, an error across them is four times as long along them.
+        assert apart <= 10 * FINE
 
 
 @given(outlines(), numbers(0.02, 0.6))
