@@ -8,25 +8,23 @@ import errno
 import hashlib
 import json
 import os
-import re
 import shutil
 import stat
-import unicodedata
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import ExitStack, contextmanager, suppress
 from dataclasses import dataclass
 from difflib import get_close_matches
 from pathlib import Path
+from typing import IO
 
 from jigs.errors import BadInput, Place, Refused
+from jigs.names import path_problem, safe_name
 
 LIST = ".jigs-files.json"
 #: While files are being replaced, the new ones and those they replace are in here.
 UNFINISHED = ".jigs-unfinished"
 MB = 1_000_000
 
-_RESERVED = re.compile(r"(?:con|prn|aux|nul|com\d|lpt\d)(?:\.|$)", re.IGNORECASE)
-_LONGEST_PART = 80
 _ELSEWHERE = "move it away or choose another folder with --out"
 #: A Windows folder that stands for another one; nothing but Windows has it.
 _JUNCTION = 0xA0000003
@@ -106,44 +104,6 @@ class Folder:
         return f"did you mean {near[0]!r}?" if near else "check the path and the file's name"
 
 
-def path_problem(name: str) -> str | None:
-    """Return why a path is not one of a file inside a folder on every system; None if it is.
-
-    >>> path_problem("artwork/crest.svg"), path_problem("../crest.svg")
-    (None, "'..' leaves the folder")
-    """
-    if not name or any(unicodedata.category(letter) in {"Cc", "Cs"} for letter in name):
-        return "it is empty or holds control characters"
-    if "\\" in name:
-        return "it holds a backslash; a path has forward slashes"
-    if name.startswith("/"):
-        return "it starts at the root; a path starts beside the order file"
-    if ":" in name:
-        return "it holds a colon, which names a drive on Windows"
-    parts = name.split("/")
-    if ".." in parts:
-        return "'..' leaves the folder"
-    if any(_RESERVED.match(part) for part in parts):
-        return "Windows keeps that name for a device"
-    return None
-
-
-def safe_name(text: str) -> str:
-    """Return a file name of ASCII letters, digits, `.`, `_` and `-` that any system takes.
-
-    A name that is safe already stays as it is.
-
-    >>> safe_name("Crew Müller / back"), safe_name("nul.svg"), safe_name("...")
-    ('Crew-Muller-back', '_nul.svg', 'unnamed')
-    """
-    letters = unicodedata.normalize("NFKD", text)
-    name = "".join(letter for letter in letters if not unicodedata.combining(letter))
-    name = re.sub(r"[^A-Za-z0-9._-]+", "-", name)
-    name = re.sub(r"-{2,}", "-", re.sub(r"\.{2,}", ".", name)).lstrip(".-")
-    name = f"_{name}" if _RESERVED.match(name) else name
-    return name[:_LONGEST_PART].rstrip(".-") or "unnamed"
-
-
 def write_all(folder: Path, outputs: Sequence[Output], *, prune: bool) -> None:
     """Write files into a folder, all of them or none, and list them in `.jigs-files.json`.
 
@@ -171,6 +131,29 @@ def write_all(folder: Path, outputs: Sequence[Output], *, prune: bool) -> None:
         if writes or stale:
             _replace(folder, writes, stale)
             _remove_empty(folder, stale)
+
+
+def write_new(path: Path, data: bytes) -> None:
+    """Write one file that is not there yet, whole or not at all.
+
+    Raises:
+        Refused: something of that name is there already, or the folder cannot be written.
+    """
+    with _refusing(path.parent):
+        if path.exists() or path.is_symlink():
+            raise Refused(f"{path} is already there; choose another name")
+        path.parent.mkdir(parents=True, exist_ok=True)
+        try:
+            with path.open("xb") as file:
+                file.write(data)
+        except OSError:
+            path.unlink(missing_ok=True)
+            raise
+
+
+def into_nowhere(stream: IO[str]) -> None:
+    """Send what is still written to a stream into nothing: its reader has gone away."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), stream.fileno())
 
 
 def _check_names(names: Sequence[str]) -> None:

@@ -22,8 +22,9 @@ from jigs.documents.jig_pages import Formats, contact_entry, jig_files
 from jigs.documents.report import report_data, report_text
 from jigs.documents.text import as_json
 from jigs.errors import BadInput, Place, collecting, raise_all
-from jigs.files import Folder, Output, safe_name, write_all
+from jigs.files import Folder, Output, write_all
 from jigs.locations import LOCATIONS
+from jigs.names import safe_name
 from jigs.order import read as order_file
 from jigs.plan import Plan
 from jigs.plan.build import Job, build

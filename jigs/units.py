@@ -10,7 +10,7 @@ import math
 import re
 from fractions import Fraction
 from functools import cache
-from typing import TypeAlias
+from typing import Any, TypeAlias
 
 from jigs.errors import BadInput, Place
 
@@ -188,9 +188,14 @@ def _shown(value: object) -> str:
 
 @cache
 def _asked_of_pint(name: str) -> Mm:
+    return float(_registry().Quantity(Fraction(1), name).to("millimeter").magnitude)
+
+
+@cache
+def _registry() -> Any:
     import pint
 
     # The registry's own cache writes into the user's cache folder, so it stays off.
     # In fractions a foot is 304.8 mm; in floats it is 304.79999999999995.
     registry: pint.UnitRegistry[Fraction] = pint.UnitRegistry(non_int_type=Fraction)
-    return float(registry.Quantity(Fraction(1), name).to("millimeter").magnitude)
+    return registry

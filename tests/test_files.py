@@ -15,7 +15,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from jigs.errors import BadInput, Place, Refused
-from jigs.files import LIST, UNFINISHED, Folder, Output, path_problem, safe_name, write_all
+from jigs.files import LIST, UNFINISHED, Folder, Output, write_all
+from jigs.names import path_problem, safe_name
 
 PLACE = Place("order.toml", "prints[1].artwork")
 FIRST = (Output("a.txt", b"a1"), Output("jigs/b.svg", b"b1"), Output("jigs/c.svg", b"c1"))

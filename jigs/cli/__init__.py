@@ -1,6 +1,5 @@
 """The command line: names and help lines of the commands; each is imported when it is used."""
 
-import os
 import sys
 from importlib import import_module
 
@@ -75,7 +74,8 @@ def main(arguments: list[str] | None = None) -> None:
         click.echo("jigs: stopped; nothing was written", err=True)
         code = 130
     except BrokenPipeError:
-        # Whoever read the output has read enough; what is left goes nowhere.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        from jigs.files import into_nowhere
+
+        into_nowhere(sys.stdout)
         code = 0
     sys.exit(code or 0)

@@ -92,17 +92,16 @@ def show(table: str, units: str, as_data: bool) -> None:  # noqa: FBT001
 @click.argument("file", type=click.Path(path_type=Path))
 def copy(table: str, file: Path) -> None:
     """Write one of the program's tables to a new file, to put your own figures in."""
-    from jigs.errors import BadInput, Place, Refused
-    from jigs.files import Output, safe_name, write_all
+    from jigs.errors import BadInput, Place
+    from jigs.files import write_new
+    from jigs.names import safe_name
     from jigs.tables import library
 
     if file.suffix != ".toml" or file.name != safe_name(file.name):
         allowed = "a name such as my-tee.toml: letters, digits, dot, dash and underscore"
         raise BadInput(Place("FILE"), f"found {file.name!r}", f"write {allowed}")
     text = library.text_of(table, Place("TABLE"))
-    if file.exists():
-        raise Refused(f"{file} is already there; choose another name")
-    write_all(file.parent, [Output(file.name, text.encode())], prune=False)
+    write_new(file, text.encode())
     click.echo(f"wrote {file}; name it in an order as table = {file.name!r}")
 
 

@@ -34,7 +34,7 @@ from dataclasses import dataclass, replace
 from difflib import get_close_matches
 
 from jigs.errors import BadInput, Place, raise_all
-from jigs.files import path_problem, safe_name
+from jigs.names import path_problem, safe_name
 from jigs.order.colours import colour_key, colours, hex_colour
 from jigs.order.equipment import (
     read_cutter,

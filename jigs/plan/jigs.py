@@ -6,9 +6,9 @@ from functools import lru_cache
 
 from jigs.drawing.drawing import Drawing, Text
 from jigs.errors import Finding
-from jigs.files import safe_name
 from jigs.geometry.strokes import written
 from jigs.locations import Location
+from jigs.names import safe_name
 from jigs.order.order import Cutter, Transfer
 from jigs.plan.plan import JigPlan, TableFacts
 from jigs.plan.prints import Site, templates

@@ -1,5 +1,5 @@
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 
 from jigs.drawing.drawing import Area, Clip, Drawing, Entity, Layer, Picture, Shape, Text, layer_of
 from jigs.drawing.scaled import LEGIBLE, scaled
@@ -42,6 +42,7 @@ def test_bounds_are_of_everything_but_text() -> None:
 
 
 @given(outlines(), numbers(-500, 500), numbers(-500, 500))
+@settings(max_examples=20)
 def test_moving_moves_every_kind(path: Path, x: float, y: float) -> None:
     """Every entity is shifted by the same, and nothing else of it changes; back is as before."""
     drawing = EVERYTHING.plus(Shape(Layer.ENGRAVE, path, dashed=True))

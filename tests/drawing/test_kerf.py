@@ -1,7 +1,7 @@
 import math
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from jigs.drawing.drawing import Drawing, Layer, Shape, Text
@@ -74,6 +74,7 @@ def test_round_holes_and_rounded_plates_keep_their_arcs(kerf: float) -> None:
 
 
 @given(outlines(), numbers(0.02, 0.5))
+@settings(max_examples=20)
 def test_the_cut_part_has_the_drawn_size(path: Path, kerf: float) -> None:
     """What a tool of the kerf's width, led round the outline, leaves standing is the drawing."""
     import shapely
@@ -106,6 +107,7 @@ def test_a_collar_of_cubics_is_moved_as_arcs() -> None:
 @given(
     st.floats(0.7, 1.4), st.floats(-0.3, 0.3), st.floats(20, 120), st.sampled_from((1, -1))
 )  # fmt: skip
+@settings(max_examples=20)
 def test_smooth_outlines_of_cubics_are_moved(
     tall: float, lean: float, size: float, way: int
 ) -> None:

@@ -3,7 +3,7 @@ import math
 import numpy as np
 import numpy.typing as npt
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from jigs.garments._parts import collar
@@ -32,7 +32,7 @@ def heights(curve: Cubic, xs: Floats) -> Floats:
         a, p, q, b = (point[axis] for point in (curve.a, curve.p, curve.q, curve.b))
         return u**3 * a + 3 * u**2 * t * p + 3 * u * t**2 * q + t**3 * b
 
-    for _ in range(60):
+    for _ in range(45):
         middle = (low + high) / 2
         short = on(0, middle) < xs
         low, high = np.where(short, middle, low), np.where(short, high, middle)
@@ -40,6 +40,7 @@ def heights(curve: Cubic, xs: Floats) -> Floats:
 
 
 @given(collars(), collars(), numbers(0.4, 0.95))
+@settings(max_examples=25)
 def test_an_edge_rests_where_a_dense_search_finds_it(
     edge: Cubic, seam: Cubic, share: float
 ) -> None:

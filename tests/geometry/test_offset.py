@@ -1,7 +1,7 @@
 import math
 
 import pytest
-from hypothesis import assume, given
+from hypothesis import assume, given, settings
 
 from jigs.geometry import Arc, Box, Cubic, Line, Path, Point
 from jigs.geometry.offset import parallel
@@ -11,6 +11,7 @@ FINE = 0.002
 
 
 @given(outlines(), numbers(0.02, 0.6))
+@settings(max_examples=25)
 def test_parallels_are_shapelys_buffers(path: Path, by: float) -> None:
     """Outwards with round joins, and inwards, in area and in Hausdorff distance."""
     import shapely
@@ -32,6 +33,7 @@ def test_parallels_are_shapelys_buffers(path: Path, by: float) -> None:
 
 
 @given(outlines(), numbers(0.02, 0.6))
+@settings(max_examples=25)
 def test_out_and_in_again_is_the_outline(path: Path, by: float) -> None:
     """What was moved out comes back: corners turned into arcs shrink to corners of no radius.
 
@@ -140,6 +142,7 @@ def test_a_spike_is_refused() -> None:
 
 
 @given(outlines())
+@settings(max_examples=25)
 def test_no_distance_is_no_change(path: Path) -> None:
     """Moved by nothing every piece is where it was."""
     made = parallel(path, 0.0)

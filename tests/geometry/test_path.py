@@ -2,7 +2,7 @@ import math
 from itertools import pairwise
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from jigs.geometry import Affine, Arc, Box, Cubic, Line, Path, Point
@@ -80,6 +80,7 @@ def test_corners_of_both_kinds_are_rounded(radii: tuple[float, ...]) -> None:
 
 
 @given(outlines())
+@settings(max_examples=25)
 def test_area_and_length_are_shapelys(path: Path) -> None:
     """To what the chords of a fine polyline leave out; the sign tells the way round."""
     import shapely
@@ -96,6 +97,7 @@ def test_area_and_length_are_shapelys(path: Path) -> None:
 
 
 @given(outlines(), similarities())
+@settings(max_examples=25)
 def test_area_grows_by_the_determinant(path: Path, drawn: tuple[Affine, float]) -> None:
     """Also mirrored, and twice run backwards it is the same."""
     by, factor = drawn

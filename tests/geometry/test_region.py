@@ -1,7 +1,7 @@
 import math
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 
 from jigs.geometry import Box, Path, Point
 from jigs.geometry.region import holds, without
@@ -12,6 +12,7 @@ PLATE = Path.box(Box(0, 0, 100, 60))
 
 
 @given(outlines(), points(130))
+@settings(max_examples=25)
 def test_holding_a_point_is_shapelys(outline: Path, p: Point) -> None:
     """Inside or outside, except within the chords' 0.02 mm of the outline itself."""
     import shapely

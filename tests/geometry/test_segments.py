@@ -3,7 +3,7 @@ from itertools import pairwise
 
 import numpy as np
 import pytest
-from hypothesis import assume, given
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from jigs.geometry import Affine, Arc, Cubic, Line, Path, Point, Segment
@@ -15,7 +15,7 @@ TOLERANCES = st.sampled_from((0.1, 0.02, 1e-3, 1e-4))
 places = st.floats(0.02, 0.98)
 
 
-def sampled(segment: Segment, count: int = 2000) -> list[Point]:
+def sampled(segment: Segment, count: int = 1000) -> list[Point]:
     """Return points on a segment, at even steps of its parameter."""
     return [segment.at(k / count) for k in range(count + 1)]
 
@@ -52,6 +52,7 @@ def test_a_split_leaves_the_same_curve(segment: Segment, t: float) -> None:
 
 
 @given(st.one_of(arcs(), fair_cubics()), places)
+@settings(max_examples=30)
 def test_lengths_add_up(segment: Segment, t: float) -> None:
     """The parts of a curve that goes forward are as long as it, and so is a fine polyline."""
     one, two = segment.split(t)
@@ -63,6 +64,7 @@ def test_lengths_add_up(segment: Segment, t: float) -> None:
 
 
 @given(cubics())
+@settings(max_examples=30)
 def test_length_of_any_cubic(cubic: Cubic) -> None:
     """Even with a cusp, where the quadrature is at its worst, length is right to 0.2 percent."""
     chain = sampled(cubic)
@@ -72,6 +74,7 @@ def test_length_of_any_cubic(cubic: Cubic) -> None:
 
 
 @given(segments())
+@settings(max_examples=30)
 def test_bounds_hold_the_curve_and_touch_it(segment: Segment) -> None:
     """No sampled point lies outside, and every side is reached by one."""
     box, found = segment.bounds(), sampled(segment)
@@ -81,11 +84,11 @@ def test_bounds_hold_the_curve_and_touch_it(segment: Segment) -> None:
     assert box.right >= max(xs) - 1e-9
     assert box.top <= min(ys) + 1e-9
     assert box.bottom >= max(ys) - 1e-9
-    # Between two of 2000 samples a curve of such a size rises by less than this.
-    assert box.left == pytest.approx(min(xs), abs=2e-3)
-    assert box.right == pytest.approx(max(xs), abs=2e-3)
-    assert box.top == pytest.approx(min(ys), abs=2e-3)
-    assert box.bottom == pytest.approx(max(ys), abs=2e-3)
+    # Between two of 1000 samples a curve of such a size rises by less than this.
+    assert box.left == pytest.approx(min(xs), abs=5e-3)
+    assert box.right == pytest.approx(max(xs), abs=5e-3)
+    assert box.top == pytest.approx(min(ys), abs=5e-3)
+    assert box.bottom == pytest.approx(max(ys), abs=5e-3)
 
 
 @given(segments(), places)
@@ -173,6 +176,7 @@ def test_cubics_are_not_more_than_needed() -> None:
 
 
 @given(st.one_of(arcs(), cubics()), TOLERANCES)
+@settings(max_examples=40)
 def test_chords_stay_within_the_tolerance(segment: Segment, tolerance: float) -> None:
     """The polyline's points are on the curve and the curve is no farther from it than promised."""
     import shapely
@@ -190,6 +194,7 @@ def test_chords_stay_within_the_tolerance(segment: Segment, tolerance: float) ->
 
 
 @given(points(), points(), points(), st.one_of(arcs(), cubics()))
+@settings(max_examples=30)
 def test_shares_add_up_to_the_area(a: Point, b: Point, c: Point, segment: Segment) -> None:
     """The shares of a closed chain are the signed area of its fine polyline (shoelace)."""
     closed = Path((segment, Line(segment.b, a), Line(a, b), Line(b, c), Line(c, segment.a)))

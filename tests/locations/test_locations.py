@@ -47,7 +47,7 @@ def with_slack(one: Flat, slack: float, age: str = "adult") -> Flat:
     return GARMENTS.get("crew-tee").draw(Measures("t", "M", age, values))
 
 
-def looks_right(placement: Placement) -> None:
+def looks_right(placement: Placement, aspects: tuple[float, ...]) -> None:
     """Assert what room and zone promise, measured by shapely on polygons."""
     import shapely
 
@@ -55,13 +55,13 @@ def looks_right(placement: Placement) -> None:
     assert panel.contains(shapely.Point(placement.anchor))
     path = placement.zone()
     if path is None:
-        assert all(placement.room(aspect).mm < 0.02 for aspect in ASPECTS)
+        assert all(placement.room(aspect).mm < 0.02 for aspect in aspects)
         return
     zone = shapely.Polygon(path.points())
     assert zone.is_valid
     assert panel.buffer(1e-6).covers(zone)
     known = {limit.name for limit in placement.limits} | {"platen"}
-    for aspect in ASPECTS:
+    for aspect in aspects:
         room = placement.room(aspect)
         assert room.limited_by in known
         assert zone.buffer(0.02).covers(box(placement, room.mm, aspect))
@@ -82,19 +82,22 @@ def box(placement: Placement, width: float, aspect: float) -> "object":
 @pytest.mark.parametrize(("table", "size"), SIZES, ids=IDS)
 def test_what_fits_lies_in_the_zone_and_what_is_wider_does_not(table: str, size: str) -> None:
     """On every size and at every location, to 0.02 mm; the anchor and the zone are on the panel."""
-    for _, location in LOCATIONS:
-        looks_right(place(location, flat(table, size), PLATEN))
+    turn = SIZES.index((table, size))
+    for k, (_, location) in enumerate(LOCATIONS):
+        # One shape of artwork for each, so that neighbouring sizes and locations get them all.
+        aspect = ASPECTS[(turn + k) % len(ASPECTS)]
+        looks_right(place(location, flat(table, size), PLATEN), (aspect,))
 
 
 @given(crew_tees(), st.sampled_from(LOCATIONS.names()), numbers(100, 600), numbers(100, 600))
-@settings(max_examples=25)
+@settings(max_examples=12)
 def test_the_same_holds_on_any_tee(
     measures: Measures, name: str, width: float, height: float
 ) -> None:
     """On garments of odd proportions and platens of any size, wherever the anchor is on them."""
     placement = place(LOCATIONS.get(name), GARMENTS.get("crew-tee").draw(measures), (width, height))
     if holds(placement.outline, placement.anchor):
-        looks_right(placement)
+        looks_right(placement, ASPECTS)
     else:
         assert placement.room(1.0).mm == 0
         assert placement.zone() is None
@@ -128,7 +131,7 @@ def test_beyond_the_panel_there_is_no_room(name: str) -> None:
     assert off.room(1.0).limited_by == "edge of the panel"
 
 
-@pytest.mark.parametrize(("table", "size"), SIZES, ids=IDS)
+@pytest.mark.parametrize(("table", "size"), SIZES[::3], ids=IDS[::3])
 def test_left_and_right_are_mirror_images(table: str, size: str) -> None:
     """The wearer's left is at positive x; the two sides have the same room."""
     garment = flat(table, size)
@@ -138,10 +141,9 @@ def test_left_and_right_are_mirror_images(table: str, size: str) -> None:
 
     assert left.anchor.x > 0
     assert right.anchor == Point(-left.anchor.x, left.anchor.y)
-    for aspect in ASPECTS:
-        one, two = left.room(aspect), right.room(aspect)
-        assert one.mm == pytest.approx(two.mm, abs=1e-6)
-        assert one.limited_by == two.limited_by
+    one, two = left.room(1.25), right.room(1.25)
+    assert one.mm == pytest.approx(two.mm, abs=1e-6)
+    assert one.limited_by == two.limited_by
     zones = left.zone(), right.zone()
     assert zones[0] is not None
     assert zones[1] is not None
@@ -203,7 +205,7 @@ def test_the_platens_rim_is_not_used() -> None:
 
 
 @given(st.sampled_from(LOCATIONS.names()), numbers(0.1, 20))
-@settings(max_examples=15)
+@settings(max_examples=10)
 def test_a_less_certain_garment_leaves_less_room(name: str, slack: float) -> None:
     """Each clearance grows by its edge's plus-minus, and the room never grows."""
     location = LOCATIONS.get(name)
