@@ -1,0 +1,45 @@
+# What can be made here. Everything stays in this folder; only libcairo is installed with the
+# system's packages, where that needs no password (LIBCAIRO=no leaves it out).
+# PYTHON=/path/to/python3 chooses the Python, 3.11 or later.
+
+.DELETE_ON_ERROR:
+.NOTPARALLEL:
+.PHONY: help setup demo check lint types imports tests pictures clean
+
+python := .venv/bin/python
+
+help:  ## say what can be made
+	@sed -n 's/^\([a-z]*\):.*## /make \1:/p' Makefile | awk -F: '{ printf "%-15s %s\n", $$1, $$2 }'
+
+setup: .venv/dev  ## install the program and the tools of its checks into .venv
+
+demo: .venv/installed  ## make everything the demo order needs, into out/
+	$(python) -m jigs make jigs/demo/order.toml --out out
+
+check: lint types imports tests  ## all four checks that follow, up to the first that fails
+
+lint: .venv/dev  ## style and layout of the code
+	$(python) -m ruff check
+	$(python) -m ruff format --check
+
+types: .venv/dev  ## types
+	$(python) -m mypy
+
+imports: .venv/dev  ## which module may import which
+	.venv/bin/lint-imports --no-logo
+
+tests: .venv/dev  ## tests, with the lines and branches they leave out
+	$(python) -m pytest --cov
+
+pictures: .venv/dev  ## draw the README's pictures anew
+	$(python) -m tests.pictures
+
+clean:  ## remove what set-up, checks and builds have made; out/ stays
+	rm -rf .venv .*_cache .hypothesis .coverage build dist *.egg-info
+	find jigs tests -name __pycache__ -prune -exec rm -rf {} +
+
+.venv/installed: pyproject.toml .ci/set-up
+	@sh .ci/set-up
+
+.venv/dev: pyproject.toml .ci/set-up
+	@sh .ci/set-up dev
