@@ -29,7 +29,7 @@ imports: .venv/dev  ## which module may import which
 	.venv/bin/lint-imports --no-logo
 
 tests: .venv/dev  ## tests, with the lines and branches they leave out
-	$(python) -m pytest --cov
+	$(python) -m pytest --cov -n auto --dist loadfile
 
 pictures: .venv/dev  ## draw the README's pictures anew
 	$(python) -m tests.pictures

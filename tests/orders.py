@@ -20,6 +20,8 @@ sizes = { M = 3, L = 2 }
 location = "left-chest"
 artwork = "art.svg"
 
+styles = ["window"]
+
 [[prints]]
 location = "neck-label"
 artwork = "art.svg"

@@ -47,6 +47,7 @@ def strokes(text: Text) -> tuple[Shape, ...]:
     )
 
 
+@lru_cache(maxsize=1024)
 def text_box(text: Text) -> Box:
     """Return the box of a line of text's strokes; a point at its place if nothing is drawn."""
     drawn = strokes(text)

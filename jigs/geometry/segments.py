@@ -92,10 +92,10 @@ class Arc:
     @property
     def centre(self) -> Point:
         """Centre of the circle."""
-        chord = self.b.minus(self.a)
+        # In plain numbers, not vectors: lettering asks for it a hundred thousand times an order.
+        (ax, ay), (bx, by) = self.a, self.b
         rise = (1 - self.bulge**2) / (4 * self.bulge)
-        middle = Point((self.a.x + self.b.x) / 2, (self.a.y + self.b.y) / 2)
-        return middle.plus(chord.quarter().times(rise))
+        return Point((ax + bx) / 2 - (by - ay) * rise, (ay + by) / 2 + (bx - ax) * rise)
 
     @classmethod
     def round(cls, centre: Point, radius: Mm, start: float, sweep: float) -> "Arc":
@@ -179,19 +179,21 @@ class Arc:
         """
         strays = self.radius * 2 / 27 / 32 * (abs(self.angle) / 2) ** 6
         count = max(math.ceil((strays / tolerance) ** (1 / 6)), math.ceil(abs(self.angle) / 1.6))
-        made = []
-        rest: Arc = self
-        for left in range(count, 0, -1):
-            first, rest = rest.split(1 / left) if left > 1 else (rest, rest)
-            handle = 4 / 3 * math.tan(first.angle / 4) / first.angle
+        step = self.angle / count
+        reach = 4 / 3 * math.tan(step / 4)
+        (cx, cy), made = self.centre, []
+        here = self.a
+        for k in range(1, count + 1):
+            there = self.at(k / count)
             made.append(
                 Cubic(
-                    first.a,
-                    first.a.plus(first.tangent(0).times(handle)),
-                    first.b.minus(first.tangent(1).times(handle)),
-                    first.b,
+                    here,
+                    Point(here.x - (here.y - cy) * reach, here.y + (here.x - cx) * reach),
+                    Point(there.x + (there.y - cy) * reach, there.y - (there.x - cx) * reach),
+                    there,
                 )
             )
+            here = there
         return made
 
 
