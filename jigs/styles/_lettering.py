@@ -1,6 +1,6 @@
 """Lines of text fitted into boxes of a plate."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from jigs.drawing.drawing import Anchor, Layer, Text
 from jigs.geometry import Box, Point
@@ -45,25 +45,28 @@ def height_needed(lines: Sequence[str], width: Mm, height: Mm) -> Mm:
     """Return how high a box of a width must be for all the lines at a height.
 
     Raises:
-        ValueError: a word is wider than the box.
+        ValueError: the box is narrower than a letter.
     """
     rows = _rows(lines, width, height)
     if rows is None:
-        raise ValueError(f"a word of {lines} is wider than {width:.1f} mm")
+        raise ValueError(f"no letter of {lines[0]!r} fits into {width:.1f} mm")
     return sum(size * PITCH for _, size in rows) + 2 * _OVER * height
 
 
 def _rows(lines: Sequence[str], width: Mm, height: Mm) -> list[tuple[str, Mm]] | None:
-    """Return the rows and their heights once every line is broken to a width."""
+    """Return the rows and their heights once every line is broken to a width.
+
+    None if not even a single letter fits.
+    """
     rows: list[tuple[str, Mm]] = []
     for k, line in enumerate(lines):
         size = height * 4 / 3 if k == 0 else height
         row = ""
-        for word in line.split():
+        for word in _pieces(line, width, size):
             longer = f"{row} {word}" if row else word
             if width_of(longer, size) <= width:
                 row = longer
-            elif not row or width_of(word, size) > width:
+            elif width_of(word, size) > width:
                 return None
             else:
                 rows.append((row, size))
@@ -71,6 +74,21 @@ def _rows(lines: Sequence[str], width: Mm, height: Mm) -> list[tuple[str, Mm]] |
         if row:
             rows.append((row, size))
     return rows
+
+
+def _pieces(line: str, width: Mm, size: Mm) -> Iterator[str]:
+    """Yield a line's words; one wider than the width is cut where it has to be."""
+    for word in line.split():
+        rest = word
+        while len(rest) > 1 and width_of(rest, size) > width:
+            end = next(
+                n
+                for n in range(len(rest) - 1, 0, -1)
+                if n == 1 or width_of(rest[:n], size) <= width
+            )
+            yield rest[:end]
+            rest = rest[end:]
+        yield rest
 
 
 def _set(lines: Sequence[str], box: Box, height: Mm, layer: Layer) -> list[Text] | None:

@@ -28,8 +28,9 @@ from jigs.template import Template
 from jigs.units import Mm, say
 
 _MARGIN: Mm = 4.0
-#: The ledge reaches this far to either side of the artwork's middle.
+#: The ledge reaches this far to either side of the artwork's middle, less for small artwork.
 _HALF: Mm = 40.0
+_LEAST: Mm = 15.0
 #: The leg stands off the transfer by this, more than its inner corner is round, and is so wide.
 _GAP: Mm = OUTER + 1.0
 _LEG: Mm = 46.0
@@ -60,7 +61,7 @@ def _depth(template: Template) -> Mm:
 def draw(template: Template) -> Drawing:
     """Return the plate and its marks."""
     frame, depth, middle = Frame.of(template), _depth(template), template.ink.centre.x
-    half = min(_HALF, template.carrier.width / 2)
+    half = max(_LEAST, min(_HALF, template.carrier.width / 2))
     left = min(-template.reach - WING, middle - half) if template.hangs else middle - half
     right = max(template.reach + WING, middle + half) if template.hangs else middle + half
     plain = frame.box(left + _BESIDE, 6.0, right - _BESIDE, depth - 7.0)

@@ -13,7 +13,7 @@ r"""Window: a frame whose opening takes the trimmed transfer.
 from jigs.drawing.drawing import Drawing, Entity, Layer, Shape
 from jigs.geometry import Path, Point
 from jigs.geometry.strokes import width_of
-from jigs.styles._lettering import along, fits, fitted, height_needed
+from jigs.styles._lettering import SMALLEST, along, fits, fitted, height_needed
 from jigs.styles._plate import (
     HOLE,
     INNER,
@@ -37,6 +37,8 @@ from jigs.units import Mm, say
 #: Width of the frame beside the window.
 _SIDE: Mm = 18.0
 _MARGIN: Mm = 4.0
+#: Words above the window keep this far from the plate's sides: the hanging hole is there.
+_BESIDE: Mm = 15.0
 _LARGE: Mm = 5.0
 _SMALL: Mm = 2.4
 
@@ -60,12 +62,21 @@ def draw(template: Template) -> Drawing:
     right = max(template.reach + WING, window.right + _SIDE)
     # The middle of the far side stays on the centre line, where its notch is.
     near = template.room
-    above = frame.box(left + _MARGIN, 9.0, right - _MARGIN, near - 8.0)
+    above = frame.box(left + _BESIDE, 9.0, right - _BESIDE, near - 8.0)
     lines = words(template)
+    beside = _side_words(template, frame, left, right)
+    if not beside:
+        on_left, on_right = sides(template)
+        lines.insert(1, f"← {on_left} · {on_right} →")
     roomy = near > 30.0 and fits(lines, above, _SMALL)
     opening = frame.away(window.bottom if template.hangs else window.top)
-    panel = 0.0 if roomy else height_needed(lines, right - left - 2 * _MARGIN, _SMALL) + 6.0
-    far = opening + max(_SIDE, RULER + 5.0) + panel
+    far = opening + max(_SIDE, RULER + 5.0)
+    hole = _hole(template, frame, right)
+    # Below the window, words begin under the hanging hole too, if the window is that low.
+    begin = max(opening + 5.0, frame.away(hole.y) + HOLE + 2.0)
+    if not roomy:
+        room = height_needed(lines, right - left - 2 * _MARGIN, _SMALL)
+        far = max(far, begin + room + RULER + 2.0)
     plate = outline(
         template,
         left,
@@ -73,11 +84,11 @@ def draw(template: Template) -> Drawing:
         [Point(right, frame.y(far)), Point(left, frame.y(far))],
     )
     plate = notched(plate, Point(0.0, frame.y(far)))
-    below = frame.box(left + _MARGIN, opening + 5.0, right - _MARGIN, far - RULER - 1.0)
+    below = frame.box(left + _MARGIN, begin, right - _MARGIN, far - RULER - 1.0)
     entities: list[Entity] = [
         Shape(Layer.CUT, plate),
-        Shape(Layer.CUT, Path.box(window, INNER)),
-        Shape(Layer.CUT, Path.circle(_hole(template, frame, right), HOLE)),
+        Shape(Layer.CUT, Path.box(window, min(INNER, 0.4 * window.width, 0.4 * window.height))),
+        Shape(Layer.CUT, Path.circle(hole, HOLE)),
         *_centre_marks(template, frame),
         *ruler(
             start=left + OUTER,
@@ -88,7 +99,7 @@ def draw(template: Template) -> Drawing:
             notch=NOTCH + 0.5,
         ),
         *_wing_rulers(template, frame, left, right),
-        *_side_words(template, frame, left, right),
+        *beside,
         *fitted(lines, above if roomy else below, _LARGE if roomy else 3.6),
         *printed_place(template),
     ]
@@ -133,13 +144,18 @@ def _wing_rulers(template: Template, frame: Frame, left: Mm, right: Mm) -> list[
             )
         )
     marks: list[Entity] = []
+    # Where a short drop brings the window up beside the collar, the ruler is what is left.
+    room = min(RULER, template.window.top - y - 1.5)
     for start, end in ((left + OUTER, -reach - 2.0), (reach + 2.0, right - OUTER)):
-        marks += ruler(start=start, end=end, y=y, inwards=1, unit=unit)
+        marks += ruler(start=start, end=end, y=y, inwards=1, unit=unit, room=room)
     return marks
 
 
 def _side_words(template: Template, frame: Frame, left: Mm, right: Mm) -> list[Entity]:
-    """Return which side is which, up the frame beside the window, clear of the hanging hole."""
+    """Return which side is which, up the frame beside the window, clear of the hanging hole.
+
+    Nothing where the window is too low for words that can be read.
+    """
     window, (on_left, on_right) = template.window, sides(template)
     hole = _hole(template, frame, right).y
     top, bottom = window.top, window.bottom
@@ -148,6 +164,8 @@ def _side_words(template: Template, frame: Frame, left: Mm, right: Mm) -> list[E
     else:
         bottom = min(bottom, hole - HOLE - 2.0)
     size = min(3.2, 3.2 * (bottom - top) / max(width_of(on_left, 3.2), width_of(on_right, 3.2)))
+    if size < SMALLEST:
+        return []
     middle = (top + bottom) / 2
     return [
         along(on_left, Point(left + 7.0, middle), size, 270.0),
