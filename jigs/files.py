@@ -133,6 +133,21 @@ def write_all(folder: Path, outputs: Sequence[Output], *, prune: bool) -> None:
             _remove_empty(folder, stale)
 
 
+def check_writable(folder: Path) -> None:
+    """Look whether a folder can be written, before long work is done for it.
+
+    Raises:
+        Refused: it, or the nearest folder above it that exists, is no folder or not writable.
+    """
+    here = folder.absolute()
+    while not here.exists() and here != here.parent:
+        here = here.parent
+    if not here.is_dir():
+        raise Refused(f"cannot write {folder}: {here} is not a folder; {_ELSEWHERE}")
+    if not os.access(here, os.W_OK):
+        raise Refused(f"cannot write {folder}: {here} is not yours to write; {_ELSEWHERE}")
+
+
 def write_new(path: Path, data: bytes) -> None:
     """Write one file that is not there yet, whole or not at all.
 

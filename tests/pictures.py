@@ -1,5 +1,6 @@
 """The README's pictures, from the demo order's own files: `python -m tests.pictures`."""
 
+from functools import cache
 from io import BytesIO
 from pathlib import Path
 from typing import Any
@@ -10,13 +11,18 @@ FOLDER = Path(__file__).parents[1] / "out" / "pictures"
 #: Name, the demo order's file it is from, width in pixels.
 PICTURES = (
     ("garments", "picture-womens.png", 900),
-    ("window-jig", "jigs/left-chest-window-adult-M-XL.png", 640),
+    ("window-jig", "jigs/left-chest-window-adult-M-L.png", 640),
     ("contact-sheet", "contact-sheet.png", 900),
 )
 #: A page of paper, from the PDF of a ledge jig.
-PAPER = ("paper-jig", "jigs/left-chest-ledge-adult-M-XL.pdf", 640)
+PAPER = ("paper-jig", "jigs/left-chest-ledge-adult-M-L.pdf", 640)
 
 
+#: The pictures' file names.
+NAMES = tuple(f"{name}.png" for name, _, _ in (*PICTURES, PAPER))
+
+
+@cache
 def drawn() -> dict[str, Any]:
     """Return each picture by its file name, as Pillow's images."""
     from PIL import Image

@@ -7,6 +7,7 @@ from jigs.errors import Place
 from jigs.files import Folder
 from jigs.plan.plan import TableFacts
 from jigs.plan.sizes import Sized, facts, sized, table_named
+from jigs.plan.wanted import meant
 from jigs.tables.table import SizeTable
 
 
@@ -33,20 +34,12 @@ def wanted_sizes(
     Raises:
         BadInput: a table or size is unknown.
     """
-    from jigs.errors import BadInput, raise_all
-
-    tables = [table_here(name) for name in names]
-    tables = list({table.name: table for table in tables}.values())
-    found: list[Sized] = []
-    problems: list[BadInput] = []
-    for table in tables:
-        try:
-            given = table.select(text, Place("option", "--sizes")) if text else table.sizes
-        except BadInput as problem:
-            problems.append(problem)
-            continue
-        found += [sized(table, one) for one in given]
-    # With several tables a size need only be known to one of them.
-    if not found:
-        raise_all(problems)
+    tables = list({table.name: table for table in map(table_here, names)}.values())
+    keys = meant(text, tables, Place("option", "--sizes")) if text else None
+    found = [
+        sized(table, one)
+        for table in tables
+        for one in table.sizes
+        if keys is None or one.key in keys
+    ]
     return found, tuple(facts(table) for table in tables)

@@ -31,7 +31,7 @@ def command(order: Path, out: Path, jobs: int | None, as_data: bool) -> int:  # 
     as it was. Everything goes into OUT/<reference>/.
     """
     from jigs.documents.report import findings_text, report_data
-    from jigs.files import write_all
+    from jigs.files import check_writable, write_all
     from jigs.pipeline import load, make, read, render
 
     progress = Progress(quiet=as_data)
@@ -41,6 +41,7 @@ def command(order: Path, out: Path, jobs: int | None, as_data: bool) -> int:  # 
     else:
         plan = make(read(order), lambda name: progress.tell(f"planning {name}"))
     folder = out / plan.reference
+    check_writable(folder)
     outputs = []
     with _executor(jobs, sum(len(one.jigs) for one in plan.prints)) as executor:
         for output in render(plan, executor):

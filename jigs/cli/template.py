@@ -32,7 +32,7 @@ if TYPE_CHECKING:
 )
 @click.option(
     "--kerf",
-    type=Length(most=5.0),
+    type=Length(most=2.0),
     default=0.0,
     help="Full width of the cut, for SVG and DXF [default: 0].",
 )
@@ -84,7 +84,7 @@ def command(
 
     where = LOCATIONS.get(location, Place("option", "--location"))
     STYLES.get(style, Place("option", "--style"))
-    aspect = aspect_of(artwork, None) if height is None else width / height
+    aspect, remarks = aspect_of(artwork, None) if height is None else (width / height, ())
     wanted, known = wanted_sizes([table], sizes)
     found, missing = sites(location, wanted, Press(), drop)
     transfer = Transfer(trim=trim, slip=slip)
@@ -95,7 +95,7 @@ def command(
         transfer,
         wanted=[(width, tuple(site.key for site in found))],
         unit=units,
-        findings=missing,
+        findings=(*remarks, *missing),
     )
     cutter = Cutter(kerf=kerf, bed_width=10_000.0, bed_height=10_000.0)
     made, said = jig_plans(

@@ -1,5 +1,7 @@
 """`jigs widths`: how wide, for which sizes."""
 
+from typing import TYPE_CHECKING
+
 import click
 
 from jigs.cli._show import (
@@ -13,6 +15,9 @@ from jigs.cli._show import (
 )
 from jigs.units import INCH, Mm
 
+if TYPE_CHECKING:
+    from jigs.errors import Finding
+
 
 @click.command(name="widths")
 @click.argument("tables", nargs=-1, required=True, metavar="TABLE...")
@@ -24,7 +29,7 @@ from jigs.units import INCH, Mm
 @click.option("--drop", type=Length(), help="Drop, if not the location's own.")
 @click.option(
     "--step",
-    type=Length(least=0.1),
+    type=Length(least=1.0),
     default=0.25 * INCH,
     help="Step widths are ordered in [default: 1/4 in].",
 )
@@ -63,7 +68,7 @@ def command(
     from jigs.plan.prints import widths as plan_widths
 
     where = LOCATIONS.get(location, Place("option", "--location"))
-    shape = aspect_of(artwork, aspect)
+    shape, remarks = aspect_of(artwork, aspect)
     wanted, known = wanted_sizes(tables, sizes)
     found, missing = sites(location, wanted, Press(*platen), drop)
     plan = plan_widths(
@@ -73,7 +78,7 @@ def command(
         Transfer(step=step),
         wanted=[(width, tuple(site.key for site in found))] if width is not None else (),
         unit=units,
-        findings=missing,
+        findings=(*remarks, *missing),
     )
     if as_data:
         show_json(widths_data(location, plan))
@@ -83,8 +88,8 @@ def command(
     return code_of(plan.findings)
 
 
-def aspect_of(artwork: str | None, aspect: str | None) -> float:
-    """Return the aspect that one of two options gives.
+def aspect_of(artwork: str | None, aspect: str | None) -> tuple[float, "tuple[Finding, ...]"]:
+    """Return the aspect that one of two options gives, and what is to be said of the artwork.
 
     Raises:
         BadInput: the file or the number cannot be used.
@@ -93,10 +98,11 @@ def aspect_of(artwork: str | None, aspect: str | None) -> float:
     if (artwork is None) == (aspect is None):
         raise click.UsageError("give either --artwork FILE or --aspect NUMBER")
     if aspect is not None:
-        return positive(aspect, "--aspect")
+        return positive(aspect, "--aspect"), ()
     from jigs import artwork as reader
     from jigs.errors import Place
 
     assert artwork is not None  # noqa: S101 - one of the two is given
     name, data = read_here(artwork)
-    return reader.read(name, data, Place(artwork)).aspect
+    art = reader.read(name, data, Place(artwork))
+    return art.aspect, art.findings

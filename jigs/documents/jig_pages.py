@@ -50,7 +50,7 @@ def jig_outputs(template: Template, style: str, path: str, formats: Formats) -> 
     title = f"{template.title} {style} jig, {template.sizes}"
     says = described(template, style)
     if cutter.kerf:
-        half = say(cutter.kerf / 2, "mm") if cutter.kerf >= 0.2 else f"{cutter.kerf / 2:g} mm"
+        half = f"{cutter.kerf / 2:g} mm"
         kerf = (
             f" Kerf {cutter.kerf:g} mm: outlines are moved by half of it, {half}, outside out and "
             "holes in, so that the finished part has the drawn size. Turn the machine's own kerf "

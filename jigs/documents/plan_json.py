@@ -5,14 +5,19 @@ Lengths are millimetres. A float is written so that reading it gives the same fl
 
 import base64
 import json
+import re
 from collections.abc import Mapping
 from functools import cache
 from typing import TYPE_CHECKING, Any
 
 from jigs.errors import BadInput, Place
+from jigs.garments import GARMENTS
 from jigs.geometry import Arc, Cubic, Line, Point
 from jigs.geometry.path import Segment
+from jigs.locations import LOCATIONS
+from jigs.names import safe_name
 from jigs.plan.plan import Plan
+from jigs.styles import STYLES
 from jigs.tables.measure import Measure, Measures, Origin
 
 if TYPE_CHECKING:
@@ -40,8 +45,8 @@ def loaded(text: str, place: Place) -> Plan:
         BadInput: it is no JSON, no plan, or a plan of another version.
     """
     try:
-        data = json.loads(text)
-    except (json.JSONDecodeError, RecursionError) as error:
+        data = json.loads(text, parse_constant=_not_finite)
+    except (ValueError, RecursionError) as error:
         raise BadInput(place, f"not JSON: {error}", "a plan.json as written by jigs make") from None
     if not isinstance(data, dict) or data.get("format") != FORMAT:
         found = data.get("format") if isinstance(data, dict) else None
@@ -57,7 +62,35 @@ def loaded(text: str, place: Place) -> Plan:
             else [str(error)]
         )
         raise BadInput(place, reasons[0], "a plan.json as written by jigs make") from None
+    _check(plan, place)
     return plan
+
+
+def _check(plan: Plan, place: Place) -> None:
+    """Refuse a plan whose names would lead elsewhere: a file can be changed by anybody."""
+    names = [("reference", plan.reference)]
+    names += [("stem", jig.stem) for one in plan.prints for jig in one.jigs]
+    for key, name in names:
+        if name != safe_name(name):
+            raise BadInput(
+                place.at(key), f"found {name!r}", f"a file name, such as {safe_name(name)!r}"
+            )
+    for garment in plan.garments:
+        if not re.fullmatch("#[0-9a-fA-F]{6}", garment.colour_hex):
+            allowed = "a colour such as '#1f2a44'"
+            raise BadInput(place.at("colour_hex"), f"found {garment.colour_hex!r}", allowed)
+    for one in plan.prints:
+        LOCATIONS.get(one.location, place.at("location"))
+        if not one.artwork.preview.startswith(b"\x89PNG\r\n\x1a\n"):
+            raise BadInput(place.at("preview"), "found no PNG", "the preview that jigs make wrote")
+        for jig in one.jigs:
+            STYLES.get(jig.style, place.at("style"))
+    for size in plan.sizes:
+        GARMENTS.get(size.cut, place.at("cut"))
+
+
+def _not_finite(text: str) -> float:
+    raise ValueError(f"found {text} where a number belongs")
 
 
 @cache

@@ -113,11 +113,13 @@ def report_text(plan: Plan) -> str:
         name = one.name if one.name == one.location else f"{one.name} ({one.location})"
         title = f"{name}, {one.artwork.name}, {one.artwork.aspect:.3f} wide to 1 high"
         parts += [widths_text(title, one.widths, plan.tables, unit), ""]
+        if one.artwork.findings:
+            parts += [*findings_text(one.artwork.findings), ""]
         parts += [*columns(_jig_rows(one), indent="  "), ""]
     parts += [
         (
             "In brackets: the worst over the garment's tolerance, or over the uncertainty of an "
-            "estimated collar."
+            "estimated collar. Aside: to the left or right of where the size would have it."
         ),
         "",
     ]
@@ -145,13 +147,17 @@ def _jig_rows(one: PrintPlan) -> list[tuple[str, str, str]]:
     rows = [("jigs", "sizes", "too low by, mm, on each size")]
     for template, names in styles.items():
         said = []
-        if all(max(abs(seat.lowest), abs(seat.highest)) < 0.05 for seat in template.seats):
+        if all(
+            max(abs(seat.lowest), abs(seat.highest), abs(seat.side)) < 0.05
+            for seat in template.seats
+        ):
             rows.append((", ".join(names), template.sizes, "true on every size"))
             continue
         for seat in template.seats:
             worst = max(seat.lowest, seat.highest, key=abs)
             spread = f" ({worst:+.1f})" if abs(worst - seat.height) >= 0.05 else ""
-            said.append(f"{seat.key.partition('/')[2]} {seat.height + 0.0:.1f}{spread}")
+            side = f" {abs(seat.side):.1f} aside" if abs(seat.side) >= 0.05 else ""
+            said.append(f"{seat.key.partition('/')[2]} {seat.height + 0.0:.1f}{spread}{side}")
         rows.append((", ".join(names), template.sizes, "  ".join(said)))
     return rows
 
@@ -166,6 +172,7 @@ def report_data(plan: Plan) -> dict[str, Any]:
                 "artwork": one.artwork.name,
                 "aspect": one.artwork.aspect,
                 **widths_data(one.location, one.widths),
+                "findings": findings_data((*one.artwork.findings, *one.widths.findings)),
             }
             for one in plan.prints
         ],

@@ -131,6 +131,12 @@ def true_tile(page: Page, overlap: Mm) -> Box:
     raise ValueError("the page shows the whole drawing")
 
 
+def takes(width: Mm, height: Mm, margin: Mm, overlap: Mm) -> bool:
+    """Return whether a sheet, upright or turned, leaves room for tiles with an overlap."""
+    sheets = (Sheet(width, height, margin, 1.0, 1.0), Sheet(height, width, margin, 1.0, 1.0))
+    return any(_usable(sheet, overlap) for sheet in sheets)
+
+
 def _usable(sheet: Sheet, overlap: Mm) -> bool:
     window = sheet.window()
     return 0 < overlap < min(window.width, window.height) / 2 and sheet.footer().width >= 70

@@ -18,6 +18,11 @@ class Edge:
     name: str
     path: Path
     plus_minus: Mm
+    level: float = 1.0
+    """How level it runs: the share of a shift up or down that counts square to it.
+
+    1 for a hem, 0 for a side seam.
+    """
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,6 +70,8 @@ class Flat:
     measures: Measures
     panels: Mapping[str, Panel]
     landmarks: Mapping[str, Point]
+    spread: Mapping[str, Mm]
+    """How far a landmark that prints are measured from may lie from where it is drawn."""
     seams: Mapping[str, Seam]
     """Seams that jigs seat on: `front collar`, `back collar`."""
 

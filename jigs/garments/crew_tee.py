@@ -34,6 +34,8 @@ from jigs.units import INCH, Mm
 
 #: How far below the armhole the half chest is measured.
 CHEST_BELOW_ARMHOLE: Mm = 1 * INCH
+#: Beside a print an armhole runs steeply: a third of a shift down counts square to it.
+_STEEP = 0.35
 
 
 def draw(m: Measures) -> Flat:
@@ -81,6 +83,11 @@ def draw(m: Measures) -> Flat:
             "back collar": Point(0.0, m.mm("back_neck_drop")),
             "sleeve hem": Point(0.0, m.mm("sleeve_length")),
         },
+        spread={
+            "front collar": m["front_neck_drop"].plus_minus,
+            "back collar": m["back_neck_drop"].plus_minus,
+            "HPS": m["neck_width"].plus_minus / 2,
+        },
         seams={
             f"{name} collar": Seam(
                 half, m[f"{name}_neck_drop"].plus_minus, m["neck_width"].plus_minus / 2
@@ -105,8 +112,8 @@ def _body(
         edges=(
             Edge("collar seam", both_sides(neckline), m[drop].plus_minus),
             *_pair("shoulder seam", shoulder, shoulder_slack),
-            *_pair("armhole seam", scye, m["across_shoulder"].plus_minus / 2),
-            *_pair("side seam", side, m["half_chest"].plus_minus / 2),
+            *_pair("armhole seam", scye, _armhole_spread(m), _STEEP),
+            *_pair("side seam", side, m["half_chest"].plus_minus / 2, 0.0),
             Edge("hem", hem.then(mirrored(hem)), m["body_length"].plus_minus),
         ),
     )
@@ -121,16 +128,27 @@ def _sleeve(m: Measures, armhole_length: Mm) -> Panel:
         name="sleeve",
         outline=half.then(mirrored(half)),
         edges=(
-            Edge("armhole seam", both_sides(cap), m["sleeve_length"].plus_minus),
-            *_pair("underarm seam", seam, m["sleeve_opening"].plus_minus),
+            Edge("armhole seam", both_sides(cap), _cap_spread(m)),
+            *_pair("underarm seam", seam, m["sleeve_opening"].plus_minus, 0.0),
             Edge("sleeve hem", hem.then(mirrored(hem)), 0.0),
         ),
     )
 
 
-def _pair(name: str, path: Path, plus_minus: Mm) -> tuple[Edge, Edge]:
+def _armhole_spread(m: Measures) -> Mm:
+    """Return how far the armhole may lie off, its independent causes added as squares."""
+    deep = max(m["armhole_depth"].plus_minus, m["shoulder_drop"].plus_minus)
+    return math.hypot(m["across_shoulder"].plus_minus / 2, _STEEP * deep)
+
+
+def _cap_spread(m: Measures) -> Mm:
+    """Return how far a sleeve's cap may lie off: its length, and the height its width gives."""
+    return math.hypot(m["sleeve_length"].plus_minus, _STEEP * m["bicep"].plus_minus)
+
+
+def _pair(name: str, path: Path, plus_minus: Mm, level: float = 1.0) -> tuple[Edge, Edge]:
     """Return the edge on the wearer's left and its twin on the right, under one name."""
-    return Edge(name, path, plus_minus), Edge(name, mirrored(path), plus_minus)
+    return Edge(name, path, plus_minus, level), Edge(name, mirrored(path), plus_minus, level)
 
 
 BLOCK = Block(

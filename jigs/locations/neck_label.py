@@ -18,5 +18,4 @@ LOCATION = Location(
     clear=body_clearances(collar=0.25 * INCH),
     drop_from="the back collar seam, inside",
     seat="back collar",
-    engaged=0.6,
 )

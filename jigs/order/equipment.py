@@ -47,7 +47,7 @@ def read_cutter(fields: Fields) -> Cutter:
     """Return the laser or knife."""
     fields.known_keys("kerf", "bed", "material")
     usual = Cutter()
-    kerf = fields.length("kerf", usual.kerf, 0.0, 10.0)
+    kerf = fields.length("kerf", usual.kerf, 0.0, 2.0)
     width, height = fields.pair("bed", (usual.bed_width, usual.bed_height), 50.0, 10_000.0)
     return Cutter(kerf, width, height, fields.text("material", usual.material))
 
@@ -67,5 +67,5 @@ def read_transfer(fields: Fields) -> Transfer:
     return Transfer(
         fields.length("trim", usual.trim, 0.0, 50.0),
         fields.length("slip", usual.slip, 0.0, 10.0),
-        fields.length("step", usual.step, 0.1, 100.0),
+        fields.length("step", usual.step, 1.0, 100.0),
     )

@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from jigs.artwork import Artwork
+from jigs.drawing.tile import takes
 from jigs.errors import BadInput, Finding, Place, collecting, raise_all
 from jigs.locations import LOCATIONS
 from jigs.order.order import Cutter, GarmentLine, Order, Print
@@ -31,12 +32,17 @@ def build(job: Job, tell: Callable[[str], None] = lambda _: None) -> Plan:
     Raises:
         BadInput: a size or width of the order does not go with its tables.
     """
-    order = job.order
+    order, paper = job.order, job.order.paper
+    if not takes(paper.width, paper.height, paper.margin, paper.overlap):
+        found = f"{paper.name} with this margin and overlap leaves no room for tiles"
+        allowed = "a larger paper, or an overlap above 0 and below half of what is printed"
+        raise BadInput(Place(job.file, "paper"), found, allowed)
     lines = _lines(job)
     tables = list({table.name: table for table in job.tables.values()}.values())
     known = tuple(facts(table) for table in tables)
     prints: list[PrintPlan] = []
-    findings: list[Finding] = list(dangers(order.cutter))
+    findings: list[Finding] = [*dangers(order.cutter)]
+    findings += [warning for table in tables for warning in table.warnings]
     for index, wish in enumerate(order.prints):
         tell(wish.name)
         place = Place(job.file, "prints").at(index)

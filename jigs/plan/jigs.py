@@ -14,7 +14,7 @@ from jigs.plan.plan import JigPlan, TableFacts
 from jigs.plan.prints import Site, templates
 from jigs.plan.sizes import sizes_text, spans
 from jigs.styles import STYLES
-from jigs.template import Template
+from jigs.template import Template, Tolerance
 from jigs.units import say
 from jigs.widths import WidthPlan
 
@@ -42,6 +42,9 @@ def jig_plans(
         for bare in templates(location, where, width, transfer, reference, unit):
             keys = [seat.key for seat in bare.seats]
             one = replace(bare, sizes=sizes_text(keys, tables))
+            sinks = sinking(one)
+            if sinks:
+                findings.append(Finding(blocks=False, about=f"{name}, {one.sizes}", says=sinks))
             for style in styles:
                 against = STYLES.get(style).objection(one)
                 about = f"{name}, {style} jig for {one.sizes}"
@@ -71,6 +74,18 @@ def beyond_bed(style: str, one: Template, cutter: Cutter) -> str | None:
     return (
         f"the plate is {say(size[0], unit)} × {say(size[1], unit)}, larger than the bed of "
         f"{say(bed[0], unit)} × {say(bed[1], unit)}: cut it elsewhere, or use the paper jig"
+    )
+
+
+def sinking(one: Template) -> str | None:
+    """Return what is to be said if a collar within its tolerance takes a print out of place."""
+    worst = max((max(seat.lowest, seat.highest, key=abs) for seat in one.seats), key=abs)
+    if abs(worst) <= Tolerance().height:
+        return None
+    side = "low" if worst > 0 else "high"
+    return (
+        f"on a collar at the end of its tolerance, or of its estimate, the print lies "
+        f"{abs(worst):.1f} mm too {side}: look at the first garments, or measure their collars"
     )
 
 

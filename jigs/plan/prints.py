@@ -9,7 +9,7 @@ from jigs.locations._location import usual_width
 from jigs.order.order import Press, Transfer
 from jigs.plan.plan import Placed
 from jigs.plan.sizes import Sized
-from jigs.template import Stand, Template, Tolerance, greedy, template
+from jigs.template import Stand, Template, Tolerance, shared, template
 from jigs.units import Mm
 from jigs.widths import Band, WidthPlan, WidthRange, as_ordered, band, fewest
 
@@ -116,7 +116,7 @@ def templates(
     `sizes` of a template is left empty: only the caller knows the tables' titles.
     """
     members = [site for site in where if site.key in set(width.sizes)]
-    runs = greedy(stands(location, members), tolerance or Tolerance(), location.engaged)
+    runs = shared(stands(location, members), tolerance or Tolerance(), location.engaged)
     return [
         template(
             run,

@@ -43,8 +43,8 @@ def sized(table: SizeTable, given: Measures, quantity: int = 1) -> Sized:
     Raises:
         BadInput: its measurements contradict one another, or lack what the garment needs.
     """
-    place = Place(table.name, f"size {given.size}")
-    block = GARMENTS.get(table.cut, Place(table.name, "cut"))
+    place = Place(f"{table.name}.toml", f"size {given.size}")
+    block = GARMENTS.get(table.cut, Place(f"{table.name}.toml", "cut"))
     measures = completed(given, table.cut)
     missing = sorted(block.needs - measures.values.keys())
     if missing:

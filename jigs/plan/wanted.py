@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from jigs.errors import BadInput, Place
+from jigs.errors import BadInput, Place, collecting
 from jigs.order.order import Print
 from jigs.tables.table import SizeTable
 from jigs.units import Mm
@@ -26,8 +26,8 @@ def wanted(
     found = []
     for text, width in wish.widths:
         here = place.at("width").at(text)
-        meant = _meant(text, tables, here)
-        taken = tuple(key for key in left if key in meant)
+        asked = meant(text, tables, here)
+        taken = tuple(key for key in left if key in asked)
         if not taken:
             raise BadInput(here, "names no size of this print", f"sizes: {', '.join(left)}")
         left = [key for key in left if key not in taken]
@@ -38,15 +38,22 @@ def wanted(
     return found
 
 
-def _meant(text: str, tables: Sequence[SizeTable], place: Place) -> set[str]:
-    """Return the sizes a range means in any of the print's tables."""
+def meant(text: str, tables: Sequence[SizeTable], place: Place) -> set[str]:
+    """Return the sizes (`table/size`) that a list of sizes and ranges means in some tables.
+
+    Each part need only be known to one of the tables.
+
+    Raises:
+        BadInput: a part is known to none.
+    """
     keys: set[str] = set()
-    unknown: BadInput | None = None
-    for table in tables:
-        try:
-            keys |= {one.key for one in table.select(text, place)}
-        except BadInput as problem:
-            unknown = unknown or problem
-    if not keys and unknown is not None:
-        raise unknown
+    for part in text.split(","):
+        problems: list[BadInput] = []
+        known = False
+        for table in tables:
+            with collecting(problems):
+                keys |= {one.key for one in table.select(part, place)}
+                known = True
+        if not known:
+            raise problems[0]
     return keys

@@ -4,6 +4,7 @@ Heights on a plate are counted from its seat edge, as `away`, so that a jig that
 collar and one that stands on a hem are drawn by the same lines.
 """
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -20,7 +21,7 @@ from jigs.units import INCH, Mm, say
 OUTER: Mm = 5.0
 INNER: Mm = 1.5
 #: The edge goes on this far beyond the collar it lies against.
-WING: Mm = 16.0
+WING: Mm = 30.0
 #: Depth of a ruler's longest tick with its figure.
 RULER: Mm = 9.0
 #: Radius of the hole a jig hangs by, and of the half-round centre notches.
@@ -142,7 +143,9 @@ def ruler(
     """
     whole, parts, each = (INCH, 4, 1) if unit == "in" else (10.0, 2, 2)
     marks: list[Shape | Text] = []
-    first, last = round(start / whole * parts + 0.49), round(end / whole * parts - 0.49)
+    # A tick at the very start of a corner's rounding would end on the plate's edge.
+    first = math.ceil((start + 0.2) / whole * parts)
+    last = math.floor((end - 0.2) / whole * parts)
     for k in range(first, last + 1):
         x = k * whole / parts
         depth = 5.0 if k % parts == 0 else 3.2 if k % 2 == 0 and parts == 4 else 2.2
@@ -181,17 +184,19 @@ def words(template: Template) -> list[str]:
 
 def seat_line(template: Template) -> str:
     """Return the errors of the seats, for people: how much too low each size prints."""
-    worst = max(one.tilt for one in template.seats)
-    tilt = f"tilt up to {worst:.1f}°"
+    tilt = f"tilt up to {max(one.tilt for one in template.seats):.1f}°"
+    worst = max((max(one.lowest, one.highest, key=abs) for one in template.seats), key=abs)
+    over = f"over the collar's tolerance {_signed(worst)}"
     if all(abs(one.height) < 0.05 for one in template.seats):
-        return f"seats true on every size · {tilt}"
+        true = "seats true on every size"
+        return f"{true} · {tilt}" if abs(worst) < 0.05 else f"{true}, {over} · {tilt}"
     many = {one.key.partition("/")[0] for one in template.seats}
     said = []
     for one in template.seats:
         table, _, size = one.key.partition("/")
         name = size if len(many) == 1 else f"{table.split('-')[0]} {size}"
         said.append(f"{name} {_signed(one.height)}")
-    return f"too low by, mm: {', '.join(said)} · {tilt}"
+    return f"too low by, mm: {', '.join(said)}; {over} · {tilt}"
 
 
 def _signed(value: Mm) -> str:

@@ -37,6 +37,8 @@ from jigs.units import Mm, say
 #: Width of the frame beside the window.
 _SIDE: Mm = 18.0
 _MARGIN: Mm = 4.0
+#: No window is smaller: its corners alone are 1.5 mm round.
+_LEAST: Mm = 5.0
 #: Words above the window keep this far from the plate's sides: the hanging hole is there.
 _BESIDE: Mm = 15.0
 _LARGE: Mm = 5.0
@@ -45,13 +47,15 @@ _SMALL: Mm = 2.4
 
 def objection(template: Template) -> str | None:
     """Return why the window cannot be cut: it would leave too little of the edge."""
+    unit = template.unit
     if template.room < LEAST_WEB:
-        unit = template.unit
         return (
             f"the drop of {say(template.drop, unit)} leaves {say(template.room, unit)} between "
             f"the {template.seat} and the window, less than {say(LEAST_WEB, unit)}: "
             "trim the transfer closer, or use a ledge"
         )
+    if min(template.window.width, template.window.height) < _LEAST:
+        return f"a window lower or narrower than {say(_LEAST, unit)} holds nothing: use a ledge"
     return None
 
 
@@ -87,7 +91,7 @@ def draw(template: Template) -> Drawing:
     below = frame.box(left + _MARGIN, begin, right - _MARGIN, far - RULER - 1.0)
     entities: list[Entity] = [
         Shape(Layer.CUT, plate),
-        Shape(Layer.CUT, Path.box(window, min(INNER, 0.4 * window.width, 0.4 * window.height))),
+        Shape(Layer.CUT, Path.box(window, INNER)),
         Shape(Layer.CUT, Path.circle(hole, HOLE)),
         *_centre_marks(template, frame),
         *ruler(

@@ -24,36 +24,42 @@ class Run:
         return max(abs(one.height) for one in self.seats)
 
 
-def greedy(stands: Sequence[Stand], tolerance: Tolerance, engaged: float) -> tuple[Run, ...]:
-    """Return runs of sizes in the given order, each as long as its tolerance allows.
+def shared(stands: Sequence[Stand], tolerance: Tolerance, engaged: float) -> tuple[Run, ...]:
+    """Return the fewest runs of neighbouring sizes, in the given order, that share a jig each.
 
-    A run grows while some member's own edge seats on all of them within the tolerance; it takes
-    the edge with the least worst error in height. `engaged` is the share of the narrowest
-    member's half collar that the edge lies against.
+    A run may stand if some member's own edge seats on all of them within the tolerance; it takes
+    the edge with the least worst error in height. Of all ways to part the sizes into as few runs
+    the one with the least sum of worst errors is taken (dynamic programming over the ends, exact).
+    `engaged` is the share of the narrowest member's half collar that the edge lies against.
 
     Raises:
         ValueError: there are no sizes.
     """
     if not stands:
         raise ValueError("no sizes, no jigs")
-    runs = []
-    start = 0
-    while start < len(stands):
-        best = _run(stands[start : start + 1], engaged)[0]
-        end = start + 1
-        while end < len(stands):
-            longer = [
-                run
-                for run in _run(stands[start : end + 1], engaged)
-                if all(one.within(tolerance) for one in run.seats)
-            ]
-            if not longer:
-                break
-            best = min(longer, key=lambda run: (run.worst, run.members.index(run.lead)))
-            end += 1
-        runs.append(_with_spread(best))
-        start = end
-    return tuple(runs)
+    # best[n]: runs, their worst errors together, and the runs, for the first n sizes.
+    best: list[tuple[int, Mm, tuple[Run, ...]]] = [(0, 0.0, ())]
+    for end in range(1, len(stands) + 1):
+        options = []
+        for start in range(end):
+            run = _best(stands[start:end], tolerance, engaged)
+            if run is not None:
+                count, worst, before = best[start]
+                options.append((count + 1, worst + run.worst, (*before, run)))
+        best.append(min(options, key=lambda one: one[:2]))
+    return tuple(_with_spread(run) for run in best[-1][2])
+
+
+def _best(members: Sequence[Stand], tolerance: Tolerance, engaged: float) -> Run | None:
+    """Return the best run of exactly these sizes; None if no member's edge seats on all."""
+    found = [
+        run
+        for run in _run(members, engaged)
+        if len(members) == 1 or all(one.within(tolerance) for one in run.seats)
+    ]
+    if not found:
+        return None
+    return min(found, key=lambda run: (run.worst, run.members.index(run.lead)))
 
 
 def _run(members: Sequence[Stand], share: float) -> list[Run]:

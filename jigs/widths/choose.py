@@ -61,8 +61,9 @@ def fewest(
     """Return the plan with the fewest widths such that each usable size has one in its band.
 
     Among those it has the fewest widths that are no multiple of the step, and then the least
-    sum over sizes of quantity × ((width − target) / target)². Sizes without any usable width
-    are left out of the ranges; a finding of theirs says so.
+    sum over sizes of quantity × ((width − target) / target)² over the candidates; a width off
+    the step is then moved to the best place for the sizes it serves. Sizes without any usable
+    width are left out of the ranges; a finding of theirs says so.
 
     Raises:
         ValueError: the step or the aspect is not positive.
@@ -72,8 +73,10 @@ def fewest(
     usable = [b for b in bands if b.usable]
     if not usable:
         return WidthPlan((), tuple(bands), (), tuple(findings))
-    best = _best_by_count(usable, step)
-    least = min(best)
+    parted = {
+        count: _assigned(usable, widths, step)
+        for count, (_, widths) in _best_by_count(usable, step).items()
+    }
     ranges = [
         WidthRange(
             sizes=tuple(b.key for b in group),
@@ -81,10 +84,9 @@ def fewest(
             height=width / aspect,
             quantity=sum(b.quantity for b in group),
         )
-        for width, group in _assigned(usable, best[least][1], step)
+        for width, group in parted[min(parted)]
     ]
-    weight = sum(b.quantity for b in usable)
-    trade = tuple((n, math.sqrt(best[n][0].squares / weight)) for n in sorted(best))
+    trade = tuple((count, _rms(parted[count])) for count in sorted(parted))
     return WidthPlan(tuple(ranges), tuple(bands), trade, tuple(findings))
 
 
@@ -167,6 +169,14 @@ def _miss(one: Band, width: Mm) -> float:
     if not inside(width, one):
         return math.inf
     return one.quantity * ((width - one.target) / one.target) ** 2
+
+
+def _rms(parted: Sequence[tuple[Mm, list[Band]]]) -> float:
+    """Return how far prints are from their targets: the root mean square of the shares."""
+    squares = math.fsum(
+        b.quantity * (width / b.target - 1) ** 2 for width, group in parted for b in group
+    )
+    return math.sqrt(squares / sum(b.quantity for _, group in parted for b in group))
 
 
 def _assigned(bands: Sequence[Band], widths: Sequence[Mm], step: Mm) -> list[tuple[Mm, list[Band]]]:

@@ -12,6 +12,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from io import StringIO
 from itertools import pairwise
+from textwrap import wrap
 from typing import Any, BinaryIO, TypeAlias
 
 from jigs.drawing.drawing import Layer, Page
@@ -72,7 +73,8 @@ def _write(pages: Sequence[Page], out: BinaryIO) -> None:
         text = StringIO()
         document.write(text)
     # A comment is read by people and skipped by programs; long ones upset some of them.
-    comments = "".join(f"999\n{plain(line)[:250]}\n" for line in (page.title, page.says))
+    lines = [row for said in (page.title, page.says) for row in wrap(plain(said), 200)]
+    comments = "".join(f"999\n{line}\n" for line in lines)
     out.write((comments + text.getvalue()).encode(document.encoding, errors="dxfreplace"))
 
 

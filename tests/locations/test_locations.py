@@ -1,3 +1,4 @@
+import math
 from dataclasses import replace
 from functools import cache
 from itertools import pairwise
@@ -207,7 +208,7 @@ def test_the_platens_rim_is_not_used() -> None:
 @given(st.sampled_from(LOCATIONS.names()), numbers(0.1, 20))
 @settings(max_examples=10)
 def test_a_less_certain_garment_leaves_less_room(name: str, slack: float) -> None:
-    """Each clearance grows by its edge's plus-minus, and the room never grows."""
+    """Each clearance grows by its edge's plus-minus or more, and the room never grows."""
     location = LOCATIONS.get(name)
     sure, unsure = (with_slack(flat("adult-crew-tee", "M"), s) for s in (0.0, slack))
     one, two = place(location, sure, PLATEN), place(location, unsure, PLATEN)
@@ -215,7 +216,10 @@ def test_a_less_certain_garment_leaves_less_room(name: str, slack: float) -> Non
     edges = [e for e in unsure.panels[location.panel].edges if e.name in location.clear]
     for before, after, edge in zip(one.limits, two.limits, edges, strict=False):
         assert before.clearance == location.clear[edge.name]
-        assert after.clearance == pytest.approx(location.clear[edge.name] + edge.plus_minus)
+        assert after.clearance >= location.clear[edge.name] + edge.plus_minus - 1e-9
+        # The print's own place is unsure by the same slack, down and across, at most.
+        most = math.hypot(edge.plus_minus, slack, slack)
+        assert after.clearance <= location.clear[edge.name] + most + 1e-9
     for aspect in ASPECTS:
         assert two.room(aspect).mm <= one.room(aspect).mm + 1e-6
 

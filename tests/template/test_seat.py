@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from jigs.garments._block import Seam
 from jigs.garments._parts import collar
-from jigs.template import Stand, Tolerance, greedy, seat
+from jigs.template import Stand, Tolerance, seat, shared
 from jigs.template.seat import with_spread
 from jigs.units import INCH
 from tests import crew
@@ -112,7 +112,7 @@ def test_a_collar_and_a_hem_do_not_mix() -> None:
 def test_runs_are_neighbours_within_the_tolerance(found: list[Stand]) -> None:
     """Every size is in one run, in order; a run of several seats each within the tolerance."""
     tolerance = Tolerance()
-    runs = greedy(found, tolerance, 0.85)
+    runs = shared(found, tolerance, 0.85)
 
     assert [one for run in runs for one in run.members] == found
     for run in runs:
@@ -124,7 +124,7 @@ def test_runs_are_neighbours_within_the_tolerance(found: list[Stand]) -> None:
 def test_no_run_could_go_on(found: list[Stand]) -> None:
     """The size after a run has no edge of the longer run's that seats them all."""
     tolerance = Tolerance()
-    runs = greedy(found, tolerance, 0.85)
+    runs = shared(found, tolerance, 0.85)
     for run, after in pairwise(runs):
         longer = [*run.members, after.members[0]]
         engaged = 0.85 * min(one.half_width for one in longer)
@@ -138,7 +138,7 @@ def test_different_drops_do_not_share_a_jig() -> None:
     """A youth and an adult collar of one shape are parted by their drops."""
     youth, adult = a_stand("y/L", 85, 90, drop=2.25 * INCH), a_stand("a/S", 85, 90, drop=3 * INCH)
 
-    assert len(greedy([youth, adult], Tolerance(), 0.85)) == 2
+    assert len(shared([youth, adult], Tolerance(), 0.85)) == 2
 
 
 @pytest.mark.parametrize("table", crew.TABLES)
