@@ -108,7 +108,7 @@ _BROKEN = [
     (_ARTWORK, _ARTWORK + "\n[cutter]\nmaterial = 3", "cutter.material", "found 3"),
     (_ARTWORK, _ARTWORK + '\n[press]\nplaten = ["16 in", "0 in"]', "press.platen[2]", "from"),
     (_ARTWORK, _ARTWORK + '\n[press]\nplate = ["16 in", "20 in"]', "press.plate", "'platen'?"),
-    (_ARTWORK, _ARTWORK + '\n[transfer]\nstep = "0 mm"', "transfer.step", "from 0.1 mm"),
+    (_ARTWORK, _ARTWORK + '\n[transfer]\nstep = "0 mm"', "transfer.step", "from 1 mm"),
     (_ARTWORK, _ARTWORK + '\n[transfer]\ntrim = "6"', "transfer.trim", "no unit"),
 ]
 
