@@ -25,7 +25,7 @@ LIST = ".jigs-files.json"
 UNFINISHED = ".jigs-unfinished"
 MB = 1_000_000
 
-_ELSEWHERE = "move it away or choose another folder with --out"
+_ELSEWHERE = "move it away or choose another folder"
 #: A Windows folder that stands for another one; nothing but Windows has it.
 _JUNCTION = 0xA0000003
 

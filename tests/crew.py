@@ -47,7 +47,5 @@ def jigs(location: str, table: str, aspect: float = 1.25, unit: str = "in") -> t
     keys = tuple(site.key for site in where)
     one = WidthRange(keys, width, width / aspect, len(keys))
     made = templates(LOCATIONS.get(location), where, one, Transfer(), "test order", unit)
-    known = facts(library.find(table, Place(table)))
-    return tuple(
-        replace(t, sizes=sizes_text([seat.key for seat in t.seats], [known])) for t in made
-    )
+    known = facts([library.find(table, Place(table))])
+    return tuple(replace(t, sizes=sizes_text([seat.key for seat in t.seats], known)) for t in made)

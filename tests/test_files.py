@@ -410,7 +410,7 @@ def test_not_ours(out: Path, spoil: Callable[[Path], str]) -> None:
         write_all(out, SECOND, prune=True)
 
     assert says in str(caught.value)
-    assert "move it away or choose another folder with --out" in str(caught.value)
+    assert "move it away or choose another folder" in str(caught.value)
     assert len(caught.value.lines()) == 1
     assert _state(out.parent) == before
 

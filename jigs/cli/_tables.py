@@ -42,4 +42,4 @@ def wanted_sizes(
         for one in table.sizes
         if keys is None or one.key in keys
     ]
-    return found, tuple(facts(table) for table in tables)
+    return found, facts(tables)

@@ -1,6 +1,7 @@
 """`jigs make`: the whole job."""
 
 import os
+import signal
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -68,11 +69,22 @@ def _executor(jobs: int | None, jigs: int) -> "AbstractContextManager[Executor |
     count = jobs or os.cpu_count() or 1
     if count == 1 or jigs < 6:
         return nullcontext()
-    from concurrent.futures import ProcessPoolExecutor
-    from multiprocessing import get_context
+    try:
+        from concurrent.futures import ProcessPoolExecutor
+        from multiprocessing import get_context
 
-    # Fresh processes on every system: a forked one would inherit half-loaded libraries' locks.
-    return ProcessPoolExecutor(min(count, jigs), mp_context=get_context("spawn"))
+        # Fresh processes on every system: a forked one would inherit half-loaded libraries' locks.
+        return ProcessPoolExecutor(
+            min(count, jigs), mp_context=get_context("spawn"), initializer=_ignore_interrupts
+        )
+    except (ImportError, OSError):
+        # A system without shared memory has no processes to offer; one is enough.
+        return nullcontext()
+
+
+def _ignore_interrupts() -> None:
+    """Leave Ctrl-C to the process that the user talks to."""
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
 
 
 def _say_renderer() -> None:

@@ -93,7 +93,8 @@ def _laid_out(
 ) -> tuple[Drawing, Mm]:
     """Return the drawing and its height: titles, then a row of cells for each view."""
     ink = "#222222"
-    says = f"{garment.name}: {garment.colour} · scale 1:{scale} · {plan.reference}"
+    names = " · ".join(name for name in (plan.reference, plan.customer) if name)
+    says = f"{garment.name}: {garment.colour} · scale 1:{scale} · {names}"
     entities: list[Entity] = [
         Text(Layer.NOTE, says, Point(_EDGE, _EDGE + _TITLE), _TITLE, colour=ink)
     ]

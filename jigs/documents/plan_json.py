@@ -10,6 +10,7 @@ from collections.abc import Mapping
 from functools import cache
 from typing import TYPE_CHECKING, Any
 
+from jigs.drawing.tile import takes
 from jigs.errors import BadInput, Place
 from jigs.garments import GARMENTS
 from jigs.geometry import Arc, Cubic, Line, Point
@@ -75,6 +76,7 @@ def _check(plan: Plan, place: Place) -> None:
             raise BadInput(
                 place.at(key), f"found {name!r}", f"a file name, such as {safe_name(name)!r}"
             )
+    _check_shop(plan, place)
     for garment in plan.garments:
         if not re.fullmatch("#[0-9a-fA-F]{6}", garment.colour_hex):
             allowed = "a colour such as '#1f2a44'"
@@ -87,6 +89,23 @@ def _check(plan: Plan, place: Place) -> None:
             STYLES.get(jig.style, place.at("style"))
     for size in plan.sizes:
         GARMENTS.get(size.cut, place.at("cut"))
+
+
+def _check_shop(plan: Plan, place: Place) -> None:
+    """Refuse equipment that an order could not have either."""
+    shop = plan.shop
+    paper = (shop.paper.width, shop.paper.height, shop.paper.margin, shop.paper.overlap)
+    limits = (
+        ("units", plan.units in {"in", "mm"}, "'in' or 'mm'"),
+        ("paper", min(paper) >= 0 and takes(*paper), "a paper that leaves room for tiles"),
+        ("kerf", 0 <= shop.cutter.kerf <= 2, "a kerf from 0 to 2 mm"),
+        ("printer", all(0.9 <= f <= 1.1 for f in (shop.printer.x, shop.printer.y)), "0.9 to 1.1"),
+        ("garments", bool(plan.garments), "at least one garment"),
+        ("prints", bool(plan.prints), "at least one print"),
+    )
+    for key, good, allowed in limits:
+        if not good:
+            raise BadInput(place.at(key), "found something else", f"allowed: {allowed}")
 
 
 def _not_finite(text: str) -> float:

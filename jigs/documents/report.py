@@ -139,26 +139,35 @@ def report_text(plan: Plan) -> str:
     return "\n".join(parts).rstrip() + "\n"
 
 
-def _jig_rows(one: PrintPlan) -> list[tuple[str, str, str]]:
+def _jig_rows(one: PrintPlan) -> list[tuple[str, ...]]:
     """Return a heading and a row for each template: its styles, its sizes, its errors."""
     styles: dict[Template, list[str]] = {}
     for jig in one.jigs:
         styles.setdefault(jig.template, []).append(jig.style)
-    rows = [("jigs", "sizes", "too low by, mm, on each size")]
+    rows: list[tuple[str, ...]] = [
+        ("jigs", "sizes", "drop", "off centre", "too low by, mm, on each size")
+    ]
     for template, names in styles.items():
+        aside = abs(template.ink.centre.x)
+        begin = (
+            ", ".join(names),
+            template.sizes,
+            say(template.drop, template.unit),
+            say(aside, template.unit) if aside else "on it",
+        )
         said = []
         if all(
             max(abs(seat.lowest), abs(seat.highest), abs(seat.side)) < 0.05
             for seat in template.seats
         ):
-            rows.append((", ".join(names), template.sizes, "true on every size"))
+            rows.append((*begin, "true on every size"))
             continue
         for seat in template.seats:
             worst = max(seat.lowest, seat.highest, key=abs)
             spread = f" ({worst:+.1f})" if abs(worst - seat.height) >= 0.05 else ""
             side = f" {abs(seat.side):.1f} aside" if abs(seat.side) >= 0.05 else ""
             said.append(f"{seat.key.partition('/')[2]} {seat.height + 0.0:.1f}{spread}{side}")
-        rows.append((", ".join(names), template.sizes, "  ".join(said)))
+        rows.append((*begin, "  ".join(said)))
     return rows
 
 

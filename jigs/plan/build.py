@@ -9,7 +9,8 @@ from jigs.errors import BadInput, Finding, Place, collecting, raise_all
 from jigs.locations import LOCATIONS
 from jigs.order.order import Cutter, GarmentLine, Order, Print
 from jigs.plan.jigs import jig_plans
-from jigs.plan.plan import Garment, Plan, PrintPlan, Shop
+from jigs.plan.overlaps import overlaps
+from jigs.plan.plan import Garment, Plan, PrintPlan, Shop, TableFacts
 from jigs.plan.prints import placed, sites, widths
 from jigs.plan.sizes import Sized, facts, sized
 from jigs.plan.wanted import wanted
@@ -39,16 +40,17 @@ def build(job: Job, tell: Callable[[str], None] = lambda _: None) -> Plan:
         raise BadInput(Place(job.file, "paper"), found, allowed)
     lines = _lines(job)
     tables = list({table.name: table for table in job.tables.values()}.values())
-    known = tuple(facts(table) for table in tables)
+    known = facts(tables)
     prints: list[PrintPlan] = []
     findings: list[Finding] = [*dangers(order.cutter)]
     findings += [warning for table in tables for warning in table.warnings]
     for index, wish in enumerate(order.prints):
         tell(wish.name)
         place = Place(job.file, "prints").at(index)
-        made, said = _print(job, wish, lines, place)
+        made, said = _print(job, wish, lines, known, place)
         prints.append(made)
         findings += said
+    findings += overlaps(prints)
     drawn = [one for sizes in lines.values() for one in sizes]
     return Plan(
         reference=order.reference,
@@ -101,7 +103,11 @@ def _sizes(
 
 
 def _print(
-    job: Job, wish: Print, lines: dict[str, tuple[Sized, ...]], place: Place
+    job: Job,
+    wish: Print,
+    lines: dict[str, tuple[Sized, ...]],
+    known: Sequence[TableFacts],
+    place: Place,
 ) -> tuple[PrintPlan, list[Finding]]:
     order, location = job.order, LOCATIONS.get(wish.location, place.at("location"))
     artwork = job.artwork[wish.artwork]
@@ -126,7 +132,7 @@ def _print(
         unit=order.units,
         transfer=order.transfer,
         cutter=order.cutter,
-        tables=[facts(table) for table in _tables(job, wish)],
+        tables=[table for table in known if table.name in {t.name for t in _tables(job, wish)}],
     )
     made = PrintPlan(
         name=wish.name,

@@ -104,13 +104,12 @@ def slug(keys: Sequence[str], tables: Sequence[TableFacts]) -> str:
     for table in tables:
         names = [key.partition("/")[2] for key in keys if key.partition("/")[0] == table.name]
         if names:
-            short = table.title.rpartition(", ")[2]
-            parts.append(f"{short}-{'_'.join(spans(names, table.sizes, '-'))}")
+            parts.append(f"{table.short}-{'_'.join(spans(names, table.sizes, '-'))}")
     said = "_".join(parts)
     if len(said) <= 40:
         return said
     (first, one), (last, two) = (keys[0].split("/", 1), keys[-1].split("/", 1))
-    titles = {table.name: table.title.rpartition(", ")[2] for table in tables}
+    titles = {table.name: table.short for table in tables}
     return f"{titles[first]}-{one}_to_{titles[last]}-{two}"
 
 

@@ -32,6 +32,8 @@ class TableFacts:
 
     name: str
     title: str
+    short: str
+    """What tells it from the others in few words: `adult`, or its name where that is not enough."""
     cut: str
     age: str
     source: str

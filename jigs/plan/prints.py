@@ -1,7 +1,7 @@
 """One print of an order: how wide on which size, where, and with which jigs."""
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 
 from jigs.errors import Finding
 from jigs.locations import LOCATIONS, Location, Placement, place
@@ -10,8 +10,9 @@ from jigs.order.order import Press, Transfer
 from jigs.plan.plan import Placed
 from jigs.plan.sizes import Sized
 from jigs.template import Stand, Template, Tolerance, shared, template
-from jigs.units import Mm
+from jigs.units import Mm, say
 from jigs.widths import Band, WidthPlan, WidthRange, as_ordered, band, fewest
+from jigs.widths.choose import on_step
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,7 +77,18 @@ def widths(
         remarks += said if not wanted else ()
     if wanted:
         return as_ordered(bands, aspect, wanted, remarks, unit)
-    return fewest(bands, aspect, transfer.step, remarks)
+    plan = fewest(bands, aspect, transfer.step, remarks)
+    return replace(plan, findings=(*plan.findings, *_off_step(plan, transfer.step, unit)))
+
+
+def _off_step(plan: WidthPlan, step: Mm, unit: str) -> Iterator[Finding]:
+    for one in plan.ranges:
+        if not on_step(one.width, step):
+            says = (
+                f"no multiple of {say(step, unit)} suits these sizes together, so their width is "
+                f"{say(one.width, unit)}"
+            )
+            yield Finding(blocks=False, about=", ".join(one.sizes), says=says)
 
 
 def placed(where: Sequence[Site], plan: WidthPlan) -> tuple[Placed, ...]:

@@ -57,25 +57,37 @@ def sized(table: SizeTable, given: Measures, quantity: int = 1) -> Sized:
     return Sized(SizePlan(given.key, title, table.cut, measures), flat, quantity)
 
 
-def facts(table: SizeTable) -> TableFacts:
-    """Return what documents say of a table."""
-    sizes = tuple(one.size for one in table.sizes)
-    return TableFacts(table.name, table.title, table.cut, table.age, table.source, sizes)
+def facts(tables: Sequence[SizeTable]) -> tuple[TableFacts, ...]:
+    """Return what documents say of tables.
+
+    The part of a title after its last comma is a table's short name, `Crew-neck tee, adult`;
+    tables that would share it go by their own names, so that no two jigs read alike.
+    """
+    short = [table.title.rpartition(", ")[2] for table in tables]
+    folded = [name.casefold() for name in short]
+    return tuple(
+        TableFacts(
+            name=table.name,
+            title=table.title,
+            short=name if folded.count(name.casefold()) == 1 else table.name,
+            cut=table.cut,
+            age=table.age,
+            source=table.source,
+            sizes=tuple(one.size for one in table.sizes),
+        )
+        for table, name in zip(tables, short, strict=True)
+    )
 
 
 def sizes_text(keys: Sequence[str], tables: Sequence[TableFacts]) -> str:
-    """Return sizes for people: `adult S–XL; youth L`, runs of a table's sizes joined.
-
-    The part of a table's title after its last comma names it: `Crew-neck tee, adult`.
-    """
+    """Return sizes for people: `adult S–XL; youth L`, runs of a table's sizes joined."""
     parts = []
     for table in tables:
         names = [key.partition("/")[2] for key in keys if key.partition("/")[0] == table.name]
         if names:
-            short = table.title.rpartition(", ")[2]
             # A dash between 3-6M and 18-24M would be one dash too many.
             dash = " to " if any("-" in name for name in table.sizes) else "–"
-            parts.append(f"{short} {', '.join(spans(names, table.sizes, dash))}")
+            parts.append(f"{table.short} {', '.join(spans(names, table.sizes, dash))}")
     return "; ".join(parts)
 
 

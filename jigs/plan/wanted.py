@@ -23,19 +23,23 @@ def wanted(
     if not wish.widths:
         return []
     left = list(keys)
-    found = []
+    widths: list[tuple[Mm, tuple[str, ...]]] = []
     for text, width in wish.widths:
         here = place.at("width").at(text)
         asked = meant(text, tables, here)
         taken = tuple(key for key in left if key in asked)
         if not taken:
-            raise BadInput(here, "names no size of this print", f"sizes: {', '.join(left)}")
+            had = [key for key in keys if key in asked]
+            if had:
+                found = f"{', '.join(had)} has a width already"
+                raise BadInput(here, found, "give every size of the print one width")
+            raise BadInput(here, "names no size of this print", f"sizes: {', '.join(keys)}")
         left = [key for key in left if key not in taken]
-        found.append((width, taken))
+        widths.append((width, taken))
     if left:
         allowed = "give every size of the print one width"
         raise BadInput(place.at("width"), f"no width for {', '.join(left)}", allowed)
-    return found
+    return widths
 
 
 def meant(text: str, tables: Sequence[SizeTable], place: Place) -> set[str]:

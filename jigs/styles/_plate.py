@@ -194,9 +194,16 @@ def seat_line(template: Template) -> str:
     said = []
     for one in template.seats:
         table, _, size = one.key.partition("/")
-        name = size if len(many) == 1 else f"{table.split('-')[0]} {size}"
+        name = size if len(many) == 1 else f"{_first(table, many)} {size}"
         said.append(f"{name} {_signed(one.height)}")
     return f"too low by, mm: {', '.join(said)}; {over} · {tilt}"
+
+
+def _first(table: str, tables: set[str]) -> str:
+    """Return the first word of a table's name, or all of it where another's begins alike."""
+    words = [name.split("-")[0] for name in tables]
+    first = table.split("-", maxsplit=1)[0]
+    return first if words.count(first) == 1 else table
 
 
 def _signed(value: Mm) -> str:
@@ -219,7 +226,7 @@ def edge_name(template: Template) -> str:
     """Return the instruction at the seat edge."""
     if template.hangs:
         return f"↑ curved edge up against the {template.seat} seam"
-    return f"↓ this edge level with the {template.seat}"
+    return f"↓ this edge level with the {template.seat}, centre marks on the fold"
 
 
 def printed_place(template: Template) -> list[Shape]:

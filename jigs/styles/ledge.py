@@ -65,7 +65,9 @@ def draw(template: Template) -> Drawing:
     left = min(-template.reach - WING, middle - half) if template.hangs else middle - half
     right = max(template.reach + WING, middle + half) if template.hangs else middle + half
     plain = frame.box(left + _BESIDE, 6.0, right - _BESIDE, depth - 7.0)
+    side, where = ("top", "↓") if template.hangs else ("bottom", "↑")
     lines = words(template)
+    lines.insert(2, f"{where} transfer's {side} edge against this side, its middle at the mark")
     roomy = plain.height > 0 and fits(lines, plain, _SMALL)
     far, room = (_straight(frame, left, right, depth), plain)
     if not roomy:
@@ -149,9 +151,14 @@ def _ends(template: Template, left: Mm, right: Mm, on_left: str, on_right: str) 
 
 
 def _transfer(template: Template, frame: Frame, depth: Mm) -> list[Shape]:
-    """Return the beginning of the transfer's outline, as a note that no tool follows."""
+    """Return where the transfer's sides begin, as a note that no tool follows.
+
+    None where it is wider than the ledge: a mark elsewhere would pass for its side.
+    """
     carrier = template.carrier
-    half = min(_HALF, carrier.width / 2)
+    half = carrier.width / 2
+    if half > _HALF:
+        return []
     middle, y = carrier.centre.x, frame.y(depth)
     stub = frame.sign * 4.0
     sides = [Path((Line(Point(x, y), Point(x, y + stub)),)) for x in (middle - half, middle + half)]

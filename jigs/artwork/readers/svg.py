@@ -50,7 +50,7 @@ def read(name: str, data: bytes, place: Place) -> Artwork:
         if cleaned.texts:
             allowed = "its live text has no font on this machine: convert it to outlines"
         raise BadInput(place, "no ink: nothing is drawn on the page", allowed)
-    says = (*cleaned.says, *found_on(drawn), *_live_text(cleaned))
+    says = (*cleaned.says, *found_on(drawn))
     return Artwork(
         name=name,
         kind="svg",
@@ -61,7 +61,11 @@ def read(name: str, data: bytes, place: Place) -> Artwork:
         accuracy=accuracy(page.width, page.height, drawn.ink) * svg_size.PX,
         ground="transparent",
         preview=drawn.preview,
-        findings=tuple(Finding(blocks=False, about=name, says=text) for text in says),
+        findings=(
+            # Text that another machine draws otherwise has another ink box, so another jig.
+            *(Finding(blocks=True, about=name, says=text) for text in _live_text(cleaned)),
+            *(Finding(blocks=False, about=name, says=text) for text in says),
+        ),
     )
 
 
