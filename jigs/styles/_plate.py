@@ -184,19 +184,23 @@ def words(template: Template) -> list[str]:
 
 def seat_line(template: Template) -> str:
     """Return the errors of the seats, for people: how much too low each size prints."""
-    tilt = f"tilt up to {max(one.tilt for one in template.seats):.1f}°"
-    worst = max((max(one.lowest, one.highest, key=abs) for one in template.seats), key=abs)
-    over = f"over the collar's tolerance {_signed(worst)}"
-    if all(abs(one.height) < 0.05 for one in template.seats):
-        true = "seats true on every size"
-        return f"{true} · {tilt}" if abs(worst) < 0.05 else f"{true}, {over} · {tilt}"
-    many = {one.key.partition("/")[0] for one in template.seats}
+    seats = template.seats
+    # A straight edge lies along its hem: nothing turns and nothing sinks.
+    tilt = f" · tilt up to {max(one.tilt for one in seats):.1f}°" if template.hangs else ""
+    worst = max((max(one.lowest, one.highest, key=abs) for one in seats), key=abs)
+    over = ""
+    if abs(worst) >= 0.05:
+        side = "low" if worst > 0 else "high"
+        over = f"; within the collar's tolerance up to {abs(worst):.1f} mm too {side}"
+    if all(abs(one.height) < 0.05 for one in seats):
+        return f"seats true on {'every size' if len(seats) > 1 else 'this size'}{over}{tilt}"
+    many = {one.key.partition("/")[0] for one in seats}
     said = []
-    for one in template.seats:
+    for one in seats:
         table, _, size = one.key.partition("/")
         name = size if len(many) == 1 else f"{_first(table, many)} {size}"
         said.append(f"{name} {_signed(one.height)}")
-    return f"too low by, mm: {', '.join(said)}; {over} · {tilt}"
+    return f"too low by, mm: {', '.join(said)}{over}{tilt}"
 
 
 def _first(table: str, tables: set[str]) -> str:

@@ -67,7 +67,7 @@ def draw(template: Template) -> Drawing:
     plain = frame.box(left + _BESIDE, 6.0, right - _BESIDE, depth - 7.0)
     side, where = ("top", "↓") if template.hangs else ("bottom", "↑")
     lines = words(template)
-    lines.insert(2, f"{where} transfer's {side} edge against this side, its middle at the mark")
+    lines.insert(2, f"{where} ledge: transfer's {side} edge against it, its middle at the mark")
     roomy = plain.height > 0 and fits(lines, plain, _SMALL)
     far, room = (_straight(frame, left, right, depth), plain)
     if not roomy:
