@@ -18,7 +18,7 @@ from jigs import artwork
 from jigs.documents import plan_json
 from jigs.documents.contact_sheet import contact_page
 from jigs.documents.garment_picture import garment_page
-from jigs.documents.jig_pages import Formats, contact_entry, jig_files
+from jigs.documents.jig_pages import contact_entry, jig_files
 from jigs.documents.report import report_data, report_text
 from jigs.documents.text import as_json
 from jigs.errors import BadInput, Place, collecting, raise_all
@@ -83,7 +83,7 @@ def load(path: Path) -> Plan:
 
 
 def make(job: Job, tell: Tell = lambda _: None) -> Plan:
-    """Return everything an order comes to; nothing is drawn and nothing written.
+    """Return everything an order comes to; nothing is written.
 
     Raises:
         BadInput: sizes or widths of the order do not go with its tables.
@@ -96,10 +96,10 @@ def render(plan: Plan, executor: Executor | None = None) -> Iterator[Output]:
 
     Jigs are drawn by the executor, if there is one; the files and their order are the same.
     """
-    jigs = [(one, jig) for one in plan.prints for jig in one.jigs]
+    jigs = [jig for one in plan.prints for jig in one.jigs]
     draw = map if executor is None else executor.map
     # An executor begins at once, and draws the jigs while the pictures are made here.
-    drawn = draw(jig_files, [jig for _, jig in jigs], repeat(Formats.of(plan.shop)))
+    drawn = draw(jig_files, jigs, repeat(plan.shop))
     yield Output("plan.json", plan_json.dumped(plan))
     yield Output("widths.txt", report_text(plan).encode())
     yield Output("widths.json", as_json(report_data(plan)))
@@ -108,7 +108,7 @@ def render(plan: Plan, executor: Executor | None = None) -> Iterator[Output]:
         for suffix in ("svg", "png"):
             yield Output(f"picture-{safe_name(garment.name)}.{suffix}", as_bytes(suffix, [page]))
     if jigs:
-        entries = [contact_entry(jig, plan.units) for _, jig in jigs]
+        entries = [contact_entry(jig, plan.units) for jig in jigs]
         sheet = contact_page(f"{plan.reference}: jigs", entries, plan.units)
         for suffix in ("pdf", "png"):
             yield Output(f"contact-sheet.{suffix}", as_bytes(suffix, [sheet]))

@@ -34,7 +34,7 @@ def sizes(table: str) -> tuple[Sized, ...]:
 
 def at(location: str, table: str, drop: Mm | None = None) -> tuple[Site, ...]:
     """Return a location on every size of a shipped table."""
-    found, missing = sites(location, sizes(table), Press(), drop)
+    found, missing = sites(LOCATIONS.get(location), sizes(table), Press(), drop)
     assert not missing
     return found
 

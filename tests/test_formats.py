@@ -8,8 +8,9 @@ from typing import cast
 import pytest
 import shapely
 
-from jigs.documents.jig_pages import Formats, jig_outputs
-from jigs.order.order import Cutter, Paper, Printer
+from jigs.documents.jig_pages import jig_outputs
+from jigs.order.order import Cutter, Paper, Press, Printer, Transfer
+from jigs.plan import Shop
 from jigs.template import Template
 from tests import crew
 from tests.readers import dxf, pdf, png, svg
@@ -28,8 +29,8 @@ AGREE = 0.05
 @cache
 def files(kerf: float = 0.0) -> dict[str, bytes]:
     """Return the files of a jig by their suffix."""
-    formats = Formats(Paper(), Printer(), Cutter(kerf=kerf))
-    made = jig_outputs(template(), "window", "x", formats)
+    shop = Shop(Paper(), Printer(), Cutter(kerf=kerf), Press(), Transfer())
+    made = jig_outputs(template(), "window", "x", shop)
     return {one.name.removeprefix("x").lstrip(".-"): one.data for one in made}
 
 

@@ -6,7 +6,7 @@ from typing import Any, TypeVar
 
 import click
 
-from jigs.errors import BadInput, Finding, Place
+from jigs.errors import Finding, Place
 from jigs.units import Mm, mm
 
 F = TypeVar("F", bound=Callable[..., Any])
@@ -83,33 +83,3 @@ class Progress:
         if self.shown and self.width:
             click.echo("\r" + " " * self.width + "\r", nl=False, err=True)
             self.width = 0
-
-
-def read_here(path: str) -> tuple[str, bytes]:
-    """Return a file's name and bytes, wherever the user points to.
-
-    Raises:
-        BadInput: it is missing, no file, unreadable or too large.
-    """
-    from pathlib import Path
-
-    from jigs.files import Folder
-
-    file = Path(path)
-    return file.name, Folder(file.parent).read_bytes(file.name, Place(path))
-
-
-def positive(value: str, option: str) -> float:
-    """Return a plain positive number given to an option.
-
-    Raises:
-        BadInput: it is none.
-    """
-    from jigs.units import number
-
-    read = number(value.strip())
-    if read is None or read[1].strip() or not 0.01 <= read[0] <= 100:
-        raise BadInput(
-            Place("option", option), f"found {value!r}", "write a number from 0.01 to 100"
-        )
-    return read[0]

@@ -2,7 +2,7 @@
 
 import click
 
-from jigs.cli._show import Length, code_of, json_option, read_here, show_json, units_option
+from jigs.cli._show import Length, code_of, json_option, show_json, units_option
 from jigs.units import Mm, say
 
 
@@ -17,6 +17,7 @@ def command(file: str, width: Mm | None, units: str, as_data: bool) -> int:  # n
     FILE is SVG, PDF or PNG. Everything is trimmed to the ink: empty margins do not count.
     """
     from jigs import artwork
+    from jigs.cli._inputs import read_here
     from jigs.documents.report import findings_data, findings_text
     from jigs.errors import Place
 

@@ -45,7 +45,7 @@ def list_tables(as_data: bool) -> None:  # noqa: FBT001
 @json_option
 def show(table: str, units: str, as_data: bool) -> None:  # noqa: FBT001
     """Show a table's measurements, each given or estimated (est.), with its plus-minus."""
-    from jigs.cli._tables import table_here
+    from jigs.cli._inputs import table_here
     from jigs.documents.report import columns, findings_text
     from jigs.tables.estimate import completed
 
@@ -109,7 +109,7 @@ def copy(table: str, file: Path) -> None:
 @click.argument("file")
 def check(file: str) -> None:
     """Check a size table of your own: every problem, with its row and size."""
-    from jigs.cli._tables import table_here
+    from jigs.cli._inputs import table_here
     from jigs.documents.report import findings_text
     from jigs.plan.sizes import sized
 

@@ -68,15 +68,15 @@ def command(
     """
     if (height is None) == (artwork is None):
         raise click.UsageError("give either --height LENGTH or --artwork FILE")
-    from jigs.cli._tables import wanted_sizes
-    from jigs.cli.widths import aspect_of
-    from jigs.documents.jig_pages import Formats, jig_outputs
+    from jigs.cli._inputs import aspect_of, wanted_sizes
+    from jigs.documents.jig_pages import jig_outputs
     from jigs.documents.report import findings_data, findings_text
     from jigs.errors import Place
     from jigs.files import write_all
     from jigs.locations import LOCATIONS
     from jigs.order.order import Cutter, Press, Printer, Transfer
     from jigs.order.papers import paper_named
+    from jigs.plan import Shop
     from jigs.plan.jigs import jig_plans
     from jigs.plan.prints import sites
     from jigs.plan.prints import widths as plan_widths
@@ -86,7 +86,7 @@ def command(
     STYLES.get(style, Place("option", "--style"))
     aspect, remarks = aspect_of(artwork, None) if height is None else (width / height, ())
     wanted, known = wanted_sizes([table], sizes)
-    found, missing = sites(location, wanted, Press(), drop)
+    found, missing = sites(where, wanted, Press(), drop)
     transfer = Transfer(trim=trim, slip=slip)
     plan = plan_widths(
         where,
@@ -104,14 +104,15 @@ def command(
         where,
         found,
         plan,
-        reference=reference or table_name(table),
+        reference=reference or known[0].name,
         unit=units,
         transfer=transfer,
         cutter=cutter,
         tables=known,
     )
-    formats = Formats(paper_named(paper, Place("option", "--paper")), Printer(), cutter)
-    files = [tuple(jig_outputs(one.template, one.style, one.stem, formats)) for one in made]
+    sheet = paper_named(paper, Place("option", "--paper"))
+    shop = Shop(sheet, Printer(), cutter, Press(), transfer)
+    files = [tuple(jig_outputs(one.template, one.style, one.stem, shop)) for one in made]
     write_all(out, [output for outputs in files for output in outputs], prune=False)
     findings = (*plan.findings, *said)
     shown = [
@@ -132,11 +133,6 @@ def command(
         for line in findings_text(findings):
             click.echo(line)
     return code_of(findings)
-
-
-def table_name(table: str) -> str:
-    """Return the name of a table that may have been given as a file."""
-    return Path(table).stem if table.endswith(".toml") else table
 
 
 def jig_data(jig: "JigPlan", files: list[str]) -> dict[str, Any]:

@@ -1,22 +1,9 @@
 """`jigs widths`: how wide, for which sizes."""
 
-from typing import TYPE_CHECKING
-
 import click
 
-from jigs.cli._show import (
-    Length,
-    code_of,
-    json_option,
-    positive,
-    read_here,
-    show_json,
-    units_option,
-)
+from jigs.cli._show import Length, code_of, json_option, show_json, units_option
 from jigs.units import INCH, Mm
-
-if TYPE_CHECKING:
-    from jigs.errors import Finding
 
 
 @click.command(name="widths")
@@ -59,7 +46,7 @@ def command(
 
     The fewest widths that suit every size, and among those the ones nearest to what is usual.
     """
-    from jigs.cli._tables import wanted_sizes
+    from jigs.cli._inputs import aspect_of, wanted_sizes
     from jigs.documents.report import widths_data, widths_text
     from jigs.errors import Place
     from jigs.locations import LOCATIONS
@@ -70,7 +57,7 @@ def command(
     where = LOCATIONS.get(location, Place("option", "--location"))
     shape, remarks = aspect_of(artwork, aspect)
     wanted, known = wanted_sizes(tables, sizes)
-    found, missing = sites(location, wanted, Press(*platen), drop)
+    found, missing = sites(where, wanted, Press(*platen), drop)
     plan = plan_widths(
         where,
         found,
@@ -86,23 +73,3 @@ def command(
         title = f"{where.title}, artwork {shape:.3f} wide to 1 high"
         click.echo(widths_text(title, plan, known, units))
     return code_of(plan.findings)
-
-
-def aspect_of(artwork: str | None, aspect: str | None) -> tuple[float, "tuple[Finding, ...]"]:
-    """Return the aspect that one of two options gives, and what is to be said of the artwork.
-
-    Raises:
-        BadInput: the file or the number cannot be used.
-        click.UsageError: both are given, or neither.
-    """
-    if (artwork is None) == (aspect is None):
-        raise click.UsageError("give either --artwork FILE or --aspect NUMBER")
-    if aspect is not None:
-        return positive(aspect, "--aspect"), ()
-    from jigs import artwork as reader
-    from jigs.errors import Place
-
-    assert artwork is not None  # noqa: S101 - one of the two is given
-    name, data = read_here(artwork)
-    art = reader.read(name, data, Place(artwork))
-    return art.aspect, art.findings

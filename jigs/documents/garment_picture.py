@@ -186,9 +186,14 @@ def _sleeve(flat: Flat) -> Path | None:
 
 def _rib(flat: Flat, panel: str) -> Path:
     """Return the collar's band, from its seam to its inner edge."""
-    seam = flat.panels[panel].edge("collar seam").path
-    return seam.then(_across(seam.end, _inner(flat, panel).end), _inner(flat, panel).reversed(),
-                     _across(_inner(flat, panel).start, seam.start))  # fmt: skip
+    return _ring(flat.panels[panel].edge("collar seam").path, _inner(flat, panel))
+
+
+def _ring(one: Path, two: Path) -> Path:
+    """Return the outline between two curves that run the same way, joined where they end apart."""
+    back = two.reversed()
+    parts = [one, _across(one.end, back.start), back, _across(back.end, one.start)]
+    return Path(tuple(s for part in parts if part is not None for s in part.segments))
 
 
 def _inner(flat: Flat, panel: str) -> Path:
@@ -199,16 +204,13 @@ def _inner(flat: Flat, panel: str) -> Path:
     return seam.moved(Affine.scale((half - rib) / half, 1.0).then(Affine.move(0.0, -rib)))
 
 
-def _across(a: Point, b: Point) -> Path:
-    return Path((Line(a, b),))
+def _across(a: Point, b: Point) -> Path | None:
+    return None if a == b else Path((Line(a, b),))
 
 
 def _neck_inside(flat: Flat, colour: str, line: str) -> list[Entity]:
     """Return the inside of the back that shows in the neck opening, and the rib behind it."""
-    front, back = _inner(flat, "front"), _inner(flat, "back")
-    opening = front.then(_across(front.end, back.end), back.reversed(),
-                         _across(back.start, front.start)) if front.end != back.end else (
-        front.then(back.reversed()))  # fmt: skip
+    opening = _ring(_inner(flat, "front"), _inner(flat, "back"))
     shade = darker(colour, 0.25) if ink_on(colour) == "#000000" else lighter(colour, 0.16)
     seam = flat.panels["back"].edge("collar seam").path
     return [
@@ -237,9 +239,8 @@ def _filled(path: Path, colour: str, line: str) -> list[Entity]:
 def _prints(marks: Sequence[_Mark], *, mirrored: bool) -> list[Entity]:
     pictures: list[Entity] = []
     for one in marks:
-        x = -one.placed.anchor.x if mirrored else one.placed.anchor.x
-        y, width, height = one.placed.anchor.y, one.placed.width, one.placed.height
-        top = y if one.location.hangs else y - height
-        box = Box(x - width / 2, top, x + width / 2, top + height)
+        box = one.placed.box(hangs=one.location.hangs)
+        if mirrored:
+            box = Box(-box.right, box.top, -box.left, box.bottom)
         pictures.append(Picture(box, one.plan.artwork.preview, one.plan.name))
     return pictures

@@ -1,7 +1,6 @@
 """A jig as files: cut files with the kerf in them, paper at 1:1, a preview."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from jigs.documents.contact_sheet import Entry
 from jigs.drawing.drawing import Drawing, Page
@@ -9,10 +8,10 @@ from jigs.drawing.kerf import compensated
 from jigs.drawing.tile import tiles
 from jigs.files import Output
 from jigs.geometry import Box
-from jigs.order.order import Cutter, Paper, Printer
 from jigs.plan import JigPlan, Shop
 from jigs.plan.jigs import drawn
 from jigs.template import Template
+from jigs.template.template import drop_text
 from jigs.units import Mm, say
 from jigs.writers import as_bytes
 
@@ -20,32 +19,18 @@ from jigs.writers import as_bytes
 _EDGE: Mm = 5.0
 
 
-@dataclass(frozen=True, slots=True)
-class Formats:
-    """What jig files depend on beside the jig: the paper, the printer, the cutter."""
-
-    paper: Paper
-    printer: Printer
-    cutter: Cutter
-
-    @classmethod
-    def of(cls, shop: Shop) -> "Formats":
-        """Return those of a shop."""
-        return cls(shop.paper, shop.printer, shop.cutter)
-
-
-def jig_files(jig: JigPlan, formats: Formats) -> tuple[Output, ...]:
+def jig_files(jig: JigPlan, shop: Shop) -> tuple[Output, ...]:
     """Return a jig's files, in the folder of the order's jigs."""
-    return tuple(jig_outputs(jig.template, jig.style, f"jigs/{jig.stem}", formats))
+    return tuple(jig_outputs(jig.template, jig.style, f"jigs/{jig.stem}", shop))
 
 
-def jig_outputs(template: Template, style: str, path: str, formats: Formats) -> Iterator[Output]:
+def jig_outputs(template: Template, style: str, path: str, shop: Shop) -> Iterator[Output]:
     """Yield a jig's files, all under one name: SVG and DXF to cut, PDF to print, a PNG preview.
 
     The cut files hold the kerf, the paper and the preview are nominal. A jig larger than the
     paper also comes as one page of its own size, for a plotter or a print shop.
     """
-    paper, cutter = formats.paper, formats.cutter
+    paper, cutter = shop.paper, shop.cutter
     drawing = drawn(style, template)
     title = f"{template.title} {style} jig, {template.sizes}"
     says = described(template, style)
@@ -73,8 +58,8 @@ def jig_outputs(template: Template, style: str, path: str, formats: Formats) -> 
         height=paper.height,
         margin=paper.margin,
         overlap=paper.overlap,
-        x=formats.printer.x,
-        y=formats.printer.y,
+        x=shop.printer.x,
+        y=shop.printer.y,
         reference=template.reference,
     )
     yield Output(f"{path}.pdf", as_bytes("pdf", pages))
@@ -94,10 +79,11 @@ def described(template: Template, style: str) -> str:
     """Return what a jig is and how to use it, in words, with the caution of the press."""
     t, unit = template, template.unit
     window = f"{say(t.window.width, unit)} x {say(t.window.height, unit)}"
+    drop = drop_text(t.drop, t.drop_from, unit, hangs=t.hangs)
     opening = f" Window {window}." if style == "window" else ""
     return (
         f"{t.title.capitalize()}, {style} jig for {t.sizes}. Print {say(t.ink.width, unit)} x "
-        f"{say(t.ink.height, unit)}, top edge {say(t.drop, unit)} from {t.drop_from}.{opening} "
+        f"{say(t.ink.height, unit)}, {drop}.{opening} "
         "The press is hot: take the jig off before it closes (acrylic softens near 100 C), and "
         "follow the press's manual and the transfer maker's instructions."
     )

@@ -95,17 +95,18 @@ def _check_shop(plan: Plan, place: Place) -> None:
     """Refuse equipment that an order could not have either."""
     shop = plan.shop
     paper = (shop.paper.width, shop.paper.height, shop.paper.margin, shop.paper.overlap)
+    printer = (shop.printer.x, shop.printer.y)
     limits = (
-        ("units", plan.units in {"in", "mm"}, "'in' or 'mm'"),
-        ("paper", min(paper) >= 0 and takes(*paper), "a paper that leaves room for tiles"),
-        ("kerf", 0 <= shop.cutter.kerf <= 2, "a kerf from 0 to 2 mm"),
-        ("printer", all(0.9 <= f <= 1.1 for f in (shop.printer.x, shop.printer.y)), "0.9 to 1.1"),
-        ("garments", bool(plan.garments), "at least one garment"),
-        ("prints", bool(plan.prints), "at least one print"),
+        ("units", plan.units, plan.units in {"in", "mm"}, "'in' or 'mm'"),
+        ("paper", paper, min(paper) >= 0 and takes(*paper), "a paper with room for tiles"),
+        ("kerf", shop.cutter.kerf, 0 <= shop.cutter.kerf <= 2, "a kerf from 0 to 2 mm"),
+        ("printer", printer, all(0.9 <= factor <= 1.1 for factor in printer), "0.9 to 1.1"),
+        ("garments", plan.garments, bool(plan.garments), "at least one garment"),
+        ("prints", plan.prints, bool(plan.prints), "at least one print"),
     )
-    for key, good, allowed in limits:
+    for key, found, good, allowed in limits:
         if not good:
-            raise BadInput(place.at(key), "found something else", f"allowed: {allowed}")
+            raise BadInput(place.at(key), f"found {found!r}", f"allowed: {allowed}")
 
 
 def _not_finite(text: str) -> float:

@@ -156,15 +156,11 @@ def _jig_rows(one: PrintPlan) -> list[tuple[str, ...]]:
             say(aside, template.unit) if aside else "on it",
         )
         said = []
-        if all(
-            max(abs(seat.lowest), abs(seat.highest), abs(seat.side)) < 0.05
-            for seat in template.seats
-        ):
+        if all(max(abs(seat.worst), abs(seat.side)) < 0.05 for seat in template.seats):
             rows.append((*begin, "true on every size"))
             continue
         for seat in template.seats:
-            worst = max(seat.lowest, seat.highest, key=abs)
-            spread = f" ({worst:+.1f})" if abs(worst - seat.height) >= 0.05 else ""
+            spread = f" ({seat.worst:+.1f})" if abs(seat.worst - seat.height) >= 0.05 else ""
             side = f" {abs(seat.side):.1f} aside" if abs(seat.side) >= 0.05 else ""
             said.append(f"{seat.key.partition('/')[2]} {seat.height + 0.0:.1f}{spread}{side}")
         rows.append((*begin, "  ".join(said)))

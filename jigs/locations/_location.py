@@ -13,7 +13,7 @@ from jigs.garments import Edge, Flat
 from jigs.geometry import Box, Line, Path, Point
 from jigs.geometry.inscribe import widest
 from jigs.geometry.region import holds, without
-from jigs.units import INCH, Mm
+from jigs.units import FINGER, INCH, Mm
 
 #: Clearances are given for adults; smaller garments are pressed closer to their seams.
 _CLEARANCE_BY_AGE = {"adult": 1.0, "youth": 0.75, "toddler": 0.6, "infant": 0.5}
@@ -247,3 +247,44 @@ def body_clearances(collar: Mm) -> dict[str, Mm]:
         "side seam": 1 * INCH,
         "hem": 2 * INCH,
     }
+
+
+def chest(title: str, across: Callable[[Flat], Mm]) -> Location:
+    """Return a print beside the centre line, plumb below an HPS, four fingers below the collar."""
+    return Location(
+        title=title,
+        panel="front",
+        datum="front collar",
+        drop=ByAge(adult=4 * FINGER, youth=2.25 * INCH, toddler=1.5 * INCH, infant=1 * INCH),
+        seen=Seen.FRONT,
+        target=0.175,
+        usual=(
+            ByAge(adult=3 * INCH, youth=2.5 * INCH, toddler=2 * INCH, infant=1.5 * INCH),
+            ByAge(adult=4 * INCH, youth=3.25 * INCH, toddler=2.5 * INCH, infant=2 * INCH),
+        ),
+        tallest=ByAge(adult=4 * INCH, youth=3.25 * INCH, toddler=2.5 * INCH, infant=2 * INCH),
+        clear=body_clearances(collar=0.75 * INCH),
+        across=across,
+        keeps_off_centre=0.5 * INCH,
+    )
+
+
+def sleeve(title: str, seen: Seen) -> Location:
+    """Return a print centred on a short sleeve's fold, above its hem."""
+    return Location(
+        title=title,
+        panel="sleeve",
+        datum="sleeve hem",
+        drop=ByAge(adult=1 * INCH, youth=0.75 * INCH, toddler=0.625 * INCH, infant=0.5 * INCH),
+        seen=seen,
+        target=0.15,
+        usual=(
+            ByAge(adult=2.5 * INCH, youth=2 * INCH, toddler=1.5 * INCH, infant=1 * INCH),
+            ByAge(adult=3.5 * INCH, youth=2.75 * INCH, toddler=2 * INCH, infant=1.5 * INCH),
+        ),
+        tallest=ByAge(adult=4 * INCH, youth=3 * INCH, toddler=2 * INCH, infant=1.5 * INCH),
+        clear={"armhole seam": 0.75 * INCH, "underarm seam": 1 * INCH, "sleeve hem": 0.5 * INCH},
+        hangs=False,
+        drop_from="the sleeve hem",
+        seat="sleeve hem",
+    )

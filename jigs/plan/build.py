@@ -111,14 +111,16 @@ def _print(
 ) -> tuple[PrintPlan, list[Finding]]:
     order, location = job.order, LOCATIONS.get(wish.location, place.at("location"))
     artwork = job.artwork[wish.artwork]
+    tables = _tables(job, wish)
+    names = {table.name for table in tables}
     sizes = _merged([one for name in wish.garments for one in lines[name]])
-    where, missing = sites(wish.location, sizes, order.press, wish.drop)
+    where, missing = sites(location, sizes, order.press, wish.drop)
     plan = widths(
         location,
         where,
         artwork.aspect,
         order.transfer,
-        wanted=wanted(wish, _tables(job, wish), [site.key for site in where], place),
+        wanted=wanted(wish, tables, [site.key for site in where], place),
         unit=order.units,
         findings=missing,
     )
@@ -132,7 +134,7 @@ def _print(
         unit=order.units,
         transfer=order.transfer,
         cutter=order.cutter,
-        tables=[table for table in known if table.name in {t.name for t in _tables(job, wish)}],
+        tables=[table for table in known if table.name in names],
     )
     made = PrintPlan(
         name=wish.name,

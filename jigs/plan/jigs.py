@@ -79,7 +79,7 @@ def beyond_bed(style: str, one: Template, cutter: Cutter) -> str | None:
 
 def sinking(one: Template) -> str | None:
     """Return what is to be said if a collar within its tolerance takes a print out of place."""
-    worst = max((max(seat.lowest, seat.highest, key=abs) for seat in one.seats), key=abs)
+    worst = max((seat.worst for seat in one.seats), key=abs)
     if abs(worst) <= Tolerance().height:
         return None
     side = "low" if worst > 0 else "high"

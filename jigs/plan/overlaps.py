@@ -27,9 +27,4 @@ def overlaps(prints: Sequence[PrintPlan]) -> Iterator[Finding]:
 def _boxes(one: PrintPlan) -> dict[str, Box]:
     """Return where the ink of a print lies on each size."""
     hangs = LOCATIONS.get(one.location).hangs
-    boxes = {}
-    for placed in one.placed:
-        (x, y), half = placed.anchor, placed.width / 2
-        top = y if hangs else y - placed.height
-        boxes[placed.key] = Box(x - half, top, x + half, top + placed.height)
-    return boxes
+    return {placed.key: placed.box(hangs=hangs) for placed in one.placed}

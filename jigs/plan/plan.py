@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from jigs.artwork.artwork import Artwork
 from jigs.errors import Finding
-from jigs.geometry import Point
+from jigs.geometry import Box, Point
 from jigs.order.order import Cutter, Paper, Press, Printer, Transfer
 from jigs.tables.measure import Measures
 from jigs.template import Template
@@ -74,6 +74,12 @@ class Placed:
     """Middle of the ink's top side, or of its bottom side if it does not hang."""
     width: Mm
     height: Mm
+
+    def box(self, *, hangs: bool) -> Box:
+        """Return where the ink lies on the panel."""
+        x, y = self.anchor
+        top = y if hangs else y - self.height
+        return Box(x - self.width / 2, top, x + self.width / 2, top + self.height)
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from jigs.errors import Finding
-from jigs.locations import LOCATIONS, Location, Placement, place
+from jigs.locations import Location, Placement, place
 from jigs.locations._location import usual_width
 from jigs.order.order import Press, Transfer
 from jigs.plan.plan import Placed
@@ -29,13 +29,12 @@ class Site:
 
 
 def sites(
-    name: str, sizes: Sequence[Sized], press: Press, drop: Mm | None = None
+    location: Location, sizes: Sequence[Sized], press: Press, drop: Mm | None = None
 ) -> tuple[tuple[Site, ...], tuple[Finding, ...]]:
     """Return a location on every size that has it, and a finding for each that has not."""
-    location = LOCATIONS.get(name)
     found, missing = [], []
+    platen = (press.platen_width, press.platen_height)
     for one in sizes:
-        platen = (press.platen_width, press.platen_height)
         if location.panel in one.flat.panels and location.datum in one.flat.landmarks:
             found.append(Site(one, place(location, one.flat, platen, drop)))
         else:

@@ -163,6 +163,20 @@ def ruler(
     return marks
 
 
+def wing_rulers(
+    template: Template, left: Mm, right: Mm, *, gap: Mm, room: Mm
+) -> list[Shape | Text]:
+    """Return rulers on both wings of a collar's plate: the seam leaves it at the same figure.
+
+    They begin a gap beyond the edge's ends and have some room below them.
+    """
+    y, reach = template.edge.end.y, template.reach
+    marks: list[Shape | Text] = []
+    for start, end in ((left + OUTER, -reach - gap), (reach + gap, right - OUTER)):
+        marks += ruler(start=start, end=end, y=y, inwards=1, unit=template.unit, room=room)
+    return marks
+
+
 def tick(a: Point, b: Point) -> Shape:
     """Return an engraved straight mark."""
     return Shape(Layer.ENGRAVE, Path((Line(a, b),)))
@@ -187,7 +201,7 @@ def seat_line(template: Template) -> str:
     seats = template.seats
     # A straight edge lies along its hem: nothing turns and nothing sinks.
     tilt = f" · tilt up to {max(one.tilt for one in seats):.1f}°" if template.hangs else ""
-    worst = max((max(one.lowest, one.highest, key=abs) for one in seats), key=abs)
+    worst = max((one.worst for one in seats), key=abs)
     over = ""
     if abs(worst) >= 0.05:
         side = "low" if worst > 0 else "high"

@@ -18,9 +18,9 @@ from jigs.styles._plate import (
     WING,
     Frame,
     outline,
-    ruler,
     sides,
     tick,
+    wing_rulers,
     words,
 )
 from jigs.styles._style import LEAST_WEB, Style
@@ -89,23 +89,7 @@ def draw(template: Template) -> Drawing:
         *_transfer(template, frame, depth),
     ]
     if template.hangs:
-        y, reach = template.edge.end.y, template.reach
-        entities += ruler(
-            start=left + OUTER,
-            end=-reach - 1.0,
-            y=y,
-            inwards=1,
-            unit=template.unit,
-            room=RULER - 1.0,
-        )
-        entities += ruler(
-            start=reach + 1.0,
-            end=right - OUTER,
-            y=y,
-            inwards=1,
-            unit=template.unit,
-            room=RULER - 1.0,
-        )
+        entities += wing_rulers(template, left, right, gap=1.0, room=RULER - 1.0)
     return Drawing(tuple(entities))
 
 
@@ -167,7 +151,7 @@ def _transfer(template: Template, frame: Frame, depth: Mm) -> list[Shape]:
 
 STYLE = Style(
     title="ledge",
-    says="a small plate on one sheet of paper; gives the transfer's edge and the centre line",
+    says="a small plate, as a rule on one sheet; gives the transfer's edge and the centre line",
     draw=draw,
     objection=objection,
 )

@@ -1,7 +1,7 @@
 r"""Window: a frame whose opening takes the trimmed transfer.
 
- __           __          edge against the collar seam; rulers on both wings
-|  \         /  | o
+ __           __          edge against the collar seam, which leaves the plate at the same
+|  \         /  | o       figure of the rulers on both wings
 |   `-.___.-'   |
 |    words      |
 |   _________   |
@@ -10,7 +10,7 @@ r"""Window: a frame whose opening takes the trimmed transfer.
 |_______________|         words here instead where the drop is short; ruler
 """
 
-from jigs.drawing.drawing import Drawing, Entity, Layer, Shape
+from jigs.drawing.drawing import Drawing, Entity, Layer, Shape, Text
 from jigs.geometry import Path, Point
 from jigs.geometry.strokes import width_of
 from jigs.styles._lettering import SMALLEST, along, fits, fitted, height_needed
@@ -28,6 +28,7 @@ from jigs.styles._plate import (
     ruler,
     sides,
     tick,
+    wing_rulers,
     words,
 )
 from jigs.styles._style import LEAST_WEB, Style
@@ -73,7 +74,7 @@ def draw(template: Template) -> Drawing:
         on_left, on_right = sides(template)
         lines.insert(1, f"← {on_left} · {on_right} →")
     roomy = near > 30.0 and fits(lines, above, _SMALL)
-    opening = frame.away(window.bottom if template.hangs else window.top)
+    opening = near + window.height
     far = opening + max(_SIDE, RULER + 5.0)
     hole = _hole(template, frame, right)
     # Below the window, words begin under the hanging hole too, if the window is that low.
@@ -102,7 +103,7 @@ def draw(template: Template) -> Drawing:
             unit=template.unit,
             notch=NOTCH + 0.5,
         ),
-        *_wing_rulers(template, frame, left, right),
+        *_edge_rulers(template, frame, left, right),
         *beside,
         *fitted(lines, above if roomy else below, _LARGE if roomy else 3.6),
         *printed_place(template),
@@ -121,7 +122,7 @@ def _centre_marks(template: Template, frame: Frame) -> list[Shape]:
     """Return ticks on the centre line and at the middles of the window's sides."""
     window, middle = template.window, template.window.centre
     length = min(6.0, template.room / 3)
-    near, opening = template.room, frame.away(window.bottom if template.hangs else window.top)
+    near, opening = template.room, template.room + window.height
     marks = [tick(Point(0.0, frame.y(0.0)), Point(0.0, frame.y(length)))]
     x = middle.x
     marks += [
@@ -133,26 +134,21 @@ def _centre_marks(template: Template, frame: Frame) -> list[Shape]:
     return marks
 
 
-def _wing_rulers(template: Template, frame: Frame, left: Mm, right: Mm) -> list[Entity]:
-    """Return rulers by which the shoulder seams, or the sleeve, are read alike on both sides."""
-    y, reach, unit = template.edge.end.y, template.reach, template.unit
-    if not template.hangs:
-        return list(
-            ruler(
-                start=left + OUTER,
-                end=right - OUTER,
-                y=y,
-                inwards=frame.sign,
-                unit=unit,
-                room=template.room - 1.5,
-            )
-        )
-    marks: list[Entity] = []
-    # Where a short drop brings the window up beside the collar, the ruler is what is left.
-    room = min(RULER, template.window.top - y - 1.5)
-    for start, end in ((left + OUTER, -reach - 2.0), (reach + 2.0, right - OUTER)):
-        marks += ruler(start=start, end=end, y=y, inwards=1, unit=unit, room=room)
-    return marks
+def _edge_rulers(template: Template, frame: Frame, left: Mm, right: Mm) -> list[Shape | Text]:
+    """Return rulers beside the seat edge, by which both sides of the garment read alike."""
+    y = template.edge.end.y
+    if template.hangs:
+        # Where a short drop brings the window up beside the collar, the ruler is what is left.
+        room = min(RULER, template.window.top - y - 1.5)
+        return wing_rulers(template, left, right, gap=2.0, room=room)
+    return ruler(
+        start=left + OUTER,
+        end=right - OUTER,
+        y=y,
+        inwards=frame.sign,
+        unit=template.unit,
+        room=template.room - 1.5,
+    )
 
 
 def _side_words(template: Template, frame: Frame, left: Mm, right: Mm) -> list[Entity]:

@@ -57,6 +57,11 @@ class Seat:
     tilt: float
     """Degrees the jig can turn, its centre mark held on the centre line."""
 
+    @property
+    def worst(self) -> Mm:
+        """The error in height farthest from none over the plus-minus, with its sign."""
+        return max(self.lowest, self.highest, key=abs)
+
     def within(self, tolerance: Tolerance) -> bool:
         """Return whether the print of the size as drawn is within the tolerance."""
         return (

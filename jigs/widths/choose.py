@@ -75,22 +75,24 @@ def fewest(
         return WidthPlan((), tuple(bands), (), tuple(findings))
     parted = {
         count: _assigned(usable, widths, step)
-        for count, (_, widths) in _best_by_count(usable, step).items()
+        for count, widths in _best_by_count(usable, step).items()
     }
-    ranges = [
-        WidthRange(
-            sizes=tuple(b.key for b in group),
-            width=width,
-            height=width / aspect,
-            quantity=sum(b.quantity for b in group),
-        )
-        for width, group in parted[min(parted)]
-    ]
+    ranges = [range_of(group, width, aspect) for width, group in parted[min(parted)]]
     trade = tuple((count, _rms(parted[count])) for count in sorted(parted))
     return WidthPlan(tuple(ranges), tuple(bands), trade, tuple(findings))
 
 
-def _best_by_count(bands: list[Band], step: Mm) -> dict[int, tuple[_Cost, tuple[Mm, ...]]]:
+def range_of(group: Sequence[Band], width: Mm, aspect: float) -> WidthRange:
+    """Return the range of sizes that share a width."""
+    return WidthRange(
+        sizes=tuple(b.key for b in group),
+        width=width,
+        height=width / aspect,
+        quantity=sum(b.quantity for b in group),
+    )
+
+
+def _best_by_count(bands: list[Band], step: Mm) -> dict[int, tuple[Mm, ...]]:
     """Return the best widths for each possible number of them, up to one more than the least."""
     widths = candidates(bands, step)
     ordered = sorted(bands, key=lambda b: b.target)
@@ -109,7 +111,7 @@ def _best_by_count(bands: list[Band], step: Mm) -> dict[int, tuple[_Cost, tuple[
                 total += paid
         return _Cost(0, total)
 
-    found: dict[int, tuple[_Cost, tuple[Mm, ...]]] = {}
+    found: dict[int, tuple[Mm, ...]] = {}
     # last[j]: the cheapest choice of n widths that ends with candidate j.
     last: dict[int, tuple[_Cost, tuple[int, ...]]] = {-1: (_Cost(0, 0.0), ())}
     for count in range(1, len(bands) + 1):
@@ -120,8 +122,8 @@ def _best_by_count(bands: list[Band], step: Mm) -> dict[int, tuple[_Cost, tuple[
             if (rest := between(j, len(widths))) is not None
         ]
         if closed:
-            cost, chain = min(closed, key=lambda one: (one[0].key(), one[1]))
-            found[count] = (cost, tuple(widths[j] for j in chain))
+            _, chain = min(closed, key=lambda one: (one[0].key(), one[1]))
+            found[count] = tuple(widths[j] for j in chain)
         if len(found) == 2 or not last:
             break
     return found

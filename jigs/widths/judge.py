@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from jigs.errors import Finding
 from jigs.units import Mm, say
 from jigs.widths.band import Band
-from jigs.widths.choose import WidthPlan, WidthRange
+from jigs.widths.choose import WidthPlan, range_of
 
 
 def as_ordered(
@@ -19,21 +19,12 @@ def as_ordered(
 
     A width that does not fit blocks; one outside the usual band is remarked.
     """
-    by_key = {b.key: b for b in bands}
     ranges, remarks = [], list(findings)
     for width, keys in widths:
         members = [b for b in bands if b.key in set(keys)]
-        if not members:
-            continue
-        ranges.append(
-            WidthRange(
-                sizes=tuple(b.key for b in members),
-                width=width,
-                height=width / aspect,
-                quantity=sum(b.quantity for b in members),
-            )
-        )
-        remarks += [remark for b in members if (remark := judged(by_key[b.key], width, unit))]
+        if members:
+            ranges.append(range_of(members, width, aspect))
+            remarks += [remark for b in members if (remark := judged(b, width, unit))]
     return WidthPlan(tuple(ranges), tuple(bands), (), tuple(remarks))
 
 

@@ -1,0 +1,90 @@
+"""What commands are given: tables and sizes by name, files wherever the user points to."""
+
+from collections.abc import Sequence
+from pathlib import Path
+
+import click
+
+from jigs import artwork as reader
+from jigs.errors import BadInput, Finding, Place
+from jigs.files import Folder
+from jigs.plan.plan import TableFacts
+from jigs.plan.sizes import Sized, facts, sized, table_named
+from jigs.plan.wanted import meant
+from jigs.tables.table import SizeTable
+from jigs.units import number
+
+
+def table_here(name: str) -> SizeTable:
+    """Return one of the program's own tables, or a table file wherever the user points to.
+
+    Raises:
+        BadInput: there is no such table, or it is malformed.
+    """
+    place = Place(name)
+
+    def beside(path: str) -> str:
+        file = Path(path)
+        return Folder(file.parent).read_text(file.name, place)
+
+    return table_named(name, place, beside)
+
+
+def wanted_sizes(
+    names: Sequence[str], text: str | None
+) -> tuple[list[Sized], tuple[TableFacts, ...]]:
+    """Return the sizes of tables that a text names (all, without one), and facts of the tables.
+
+    Raises:
+        BadInput: a table or size is unknown.
+    """
+    tables = list({table.name: table for table in map(table_here, names)}.values())
+    keys = meant(text, tables, Place("option", "--sizes")) if text else None
+    found = [
+        sized(table, one)
+        for table in tables
+        for one in table.sizes
+        if keys is None or one.key in keys
+    ]
+    return found, facts(tables)
+
+
+def read_here(path: str) -> tuple[str, bytes]:
+    """Return a file's name and bytes, wherever the user points to.
+
+    Raises:
+        BadInput: it is missing, no file, unreadable or too large.
+    """
+    file = Path(path)
+    return file.name, Folder(file.parent).read_bytes(file.name, Place(path))
+
+
+def positive(value: str, option: str) -> float:
+    """Return a plain positive number given to an option.
+
+    Raises:
+        BadInput: it is none.
+    """
+    read = number(value.strip())
+    if read is None or read[1].strip() or not 0.01 <= read[0] <= 100:
+        raise BadInput(
+            Place("option", option), f"found {value!r}", "write a number from 0.01 to 100"
+        )
+    return read[0]
+
+
+def aspect_of(artwork: str | None, aspect: str | None) -> tuple[float, tuple[Finding, ...]]:
+    """Return the aspect that one of two options gives, and what is to be said of the artwork.
+
+    Raises:
+        BadInput: the file or the number cannot be used.
+        click.UsageError: both are given, or neither.
+    """
+    if (artwork is None) == (aspect is None):
+        raise click.UsageError("give either --artwork FILE or --aspect NUMBER")
+    if aspect is not None:
+        return positive(aspect, "--aspect"), ()
+    assert artwork is not None  # noqa: S101 - one of the two is given
+    name, data = read_here(artwork)
+    art = reader.read(name, data, Place(artwork))
+    return art.aspect, art.findings
