@@ -169,7 +169,10 @@ def test_the_tiles_are_letter_sheets_that_may_not_be_scaled() -> None:
 
 def test_a_file_says_what_it_is_and_warns() -> None:
     """Cut files carry their kerf, the laser's and the press's cautions."""
-    text = files(0.3)["svg"].decode()
+    svg_text = files(0.3)["svg"].decode()
+    # A DXF comment is wrapped over several lines, each with its group code before it.
+    dxf_text = files(0.3)["dxf"].decode("cp1252").replace("\n999\n", " ")
 
-    for words in ("Kerf 0.3 mm", "moved by half of it", "never PVC", "press is hot", "manual"):
-        assert words in text
+    for text in (svg_text, dxf_text):
+        for words in ("Kerf 0.3 mm", "moved by half of it", "never PVC", "press is hot", "manual"):
+            assert words in text
