@@ -113,7 +113,8 @@ def command(
     sheet = paper_named(paper, Place("option", "--paper"))
     shop = Shop(sheet, Printer(), cutter, Press(), transfer)
     files = [tuple(jig_outputs(one.template, one.style, one.stem, shop)) for one in made]
-    write_all(out, [output for outputs in files for output in outputs], prune=False)
+    if files:
+        write_all(out, [output for outputs in files for output in outputs], prune=False)
     findings = (*plan.findings, *said)
     shown = [
         jig_data(one, [(out / output.name).as_posix() for output in outputs])

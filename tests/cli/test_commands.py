@@ -153,6 +153,18 @@ def test_templates_share_a_folder(tmp_path: Path) -> None:
     assert names == {"full-front-window-youth-M.dxf", "left-chest-window-youth-M.dxf"}
 
 
+def test_a_template_that_cannot_be_made_leaves_no_folder(tmp_path: Path) -> None:
+    """Where the style objects to every jig, exit code 1 says so and nothing is written."""
+    code, out, _ = run(
+        "template", "adult-crew-tee", "--location", "neck-label", "--width", "2 in",
+        "--height", "2 in", "--drop", "0.1 in", "--out", tmp_path / "out",
+    )  # fmt: skip
+
+    assert code == 1
+    assert "STOP" in out
+    assert not (tmp_path / "out").exists()
+
+
 def test_make_writes_into_the_references_folder(tmp_path: Path) -> None:
     """`jigs make` puts everything into OUT/<reference>/, and does it again the same."""
     order = orders.small(tmp_path)
