@@ -6,7 +6,7 @@ from itertools import pairwise
 from statistics import median
 
 from jigs.errors import BadInput, Finding, Place
-from jigs.tables.points import BELOW, MAY_BE_EQUAL
+from jigs.tables.points import BELOW, MAY_BE_EQUAL, REQUIRED
 from jigs.tables.sheet import Sheet
 from jigs.units import INCH, Mm, say, unit_worth
 
@@ -21,8 +21,9 @@ _SLOPES = (8.0, 32.0)
 def broken_rules(sheet: Sheet, place: Place) -> Iterator[BadInput]:
     """Yield every length that no garment can have beside the others."""
     here = place.at("measurements")
-    yield from _ungraded(sheet, "half_chest", here, may_stay=False)
-    yield from _ungraded(sheet, "body_length", here, may_stay=True)
+    for width, length in REQUIRED:
+        yield from _ungraded(sheet, width, here, may_stay=False)
+        yield from _ungraded(sheet, length, here, may_stay=True)
     for (smaller, larger), gap in BELOW.items():
         yield from _not_below(sheet, smaller, larger, gap, here)
     for point, tolerance in sheet.tolerances.items():
@@ -40,16 +41,17 @@ def findings(sheet: Sheet, place: Place) -> Iterator[Finding]:
         lengths = [length for length in row if length is not None]
         yield from _jumps(sheet, point, lengths, here.at(point))
     yield from _steep(sheet, here.at("shoulder_drop"))
-    chest = [length for length in sheet.rows["half_chest"] if length is not None]
-    steps = [b - a for a, b in pairwise(chest)]
-    tolerance = sheet.tolerance("half_chest")
+    width = next(width for width, _ in REQUIRED if width in sheet.rows)
+    widths = [length for length in sheet.rows[width] if length is not None]
+    steps = [b - a for a, b in pairwise(widths)]
+    tolerance = sheet.tolerance(width)
     # Common practice: sizes whose tolerances meet cannot be told apart.
     if steps and tolerance >= min(steps) / 2:
         says = (
             f"the tolerance {_said(tolerance, sheet)} is not below half the smallest step "
             f"between sizes, {_said(min(steps), sheet)}: neighbouring sizes overlap"
         )
-        yield Finding(blocks=False, about=str(place.at("tolerances").at("half_chest")), says=says)
+        yield Finding(blocks=False, about=str(place.at("tolerances").at(width)), says=says)
 
 
 def _ungraded(sheet: Sheet, point: str, place: Place, *, may_stay: bool) -> Iterator[BadInput]:

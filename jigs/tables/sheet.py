@@ -129,9 +129,12 @@ def _rows(
 ) -> dict[str, tuple[Mm | None, ...]]:
     here = place.at("measurements")
     table = _table(document, "measurements", place, problems)
+    # What a table gives one of is what it is a table of: a garment, or a bag.
+    wanted = next((pair for pair in REQUIRED if any(point in table for point in pair)), REQUIRED[0])
+    allowed = " or ".join(f"{one} and {two}" for one, two in REQUIRED)
     problems += [
-        BadInput(here.at(point), "missing", f"every table gives {' and '.join(REQUIRED)}")
-        for point in REQUIRED
+        BadInput(here.at(point), "missing", f"every table gives {allowed}")
+        for point in wanted
         if point not in table
     ]
     return {
