@@ -182,3 +182,36 @@ def test_each_table_gives_only_what_its_cut_has() -> None:
         for size in found.sizes:
             known = NEEDS[found.cut] | {"centre_back_sleeve", "zip_width"}
             assert size.values.keys() <= known, name
+
+
+#: Lengths that together are below others by at least so much, by cut.
+ROOM = [
+    # The lap ends on the armhole's seam; the legs open below the chest.
+    ("bodysuit", ("shoulder_drop",), ("lap_depth",), 25),
+    ("bodysuit", ("armhole_depth", "leg_height"), ("body_length",), 25),
+    ("bodysuit", ("crotch_width",), ("hem_width",), 50),
+    # The pocket stands on the hem's rib, below the armhole and between the sides.
+    ("hoodie", ("armhole_depth", "pocket_height", "hem_rib"), ("body_length",), 10),
+    ("hoodie", ("pocket_width",), ("hem_width",), 20),
+    ("hoodie", ("hood_width",), ("hood_height",), 50),
+    # A hood reaches forward over the face, further than the neck is wide.
+    ("hoodie", ("neck_width",), ("hood_width",), 20),
+    ("polo", ("front_neck_drop", "placket_length"), ("body_length",), 50),
+    # Two straps.
+    ("tank", ("neck_width",), ("across_shoulder",), 35),
+    ("tank", ("back_neck_drop",), ("front_neck_drop",), 40),
+    ("tote", ("handle_spread", "handle_width"), ("bag_width",), 50),
+]
+
+
+@pytest.mark.parametrize(("cut", "less", "more", "least"), ROOM)
+def test_parts_leave_room_for_each_other(
+    cut: str, less: tuple[str, ...], more: tuple[str, ...], least: float
+) -> None:
+    """On every size, the package's and those estimated from two lengths, so much is left over."""
+    drawn = [size for name in tables(cut) for size in sizes(name).values()]
+    ages = ("infant", "toddler") if cut == "bodysuit" else AGES
+    drawn += [completed(bare(cut, age, width), cut) for age in ages for width in evenly(age)]
+    for size in drawn:
+        left = sum(map(size.mm, more)) - sum(map(size.mm, less))
+        assert left >= least, (size.table, size.size, size.mm(required(cut)[0]))
