@@ -58,6 +58,14 @@ class Measures:
         """`table/size`, the name of this size among all tables."""
         return f"{self.table}/{self.size}"
 
+    @property
+    def breadth(self) -> Mm:
+        """Width laid flat, of which the widths of prints are a share.
+
+        It is the half chest, or the width of a bag.
+        """
+        return self.mm("half_chest" if "half_chest" in self.values else "bag_width")
+
     def mm(self, name: str) -> Mm:
         """Return one length.
 
