@@ -166,6 +166,18 @@ def write_new(path: Path, data: bytes) -> None:
             raise
 
 
+def replace_file(path: Path, old: bytes, data: bytes) -> None:
+    """Replace a file of the user's own, whole or not at all.
+
+    Raises:
+        Refused: it no longer holds what was read of it, is a link, or cannot be written.
+    """
+    with _refusing(path.parent):
+        if not _same(path, old):
+            raise Refused(f"{path} is a link, or was changed meanwhile; nothing was changed")
+        _replace(path.parent, {path.name: data}, [])
+
+
 def into_nowhere(stream: IO[str]) -> None:
     """Send what is still written to a stream into nothing: its reader has gone away."""
     os.dup2(os.open(os.devnull, os.O_WRONLY), stream.fileno())

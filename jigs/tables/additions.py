@@ -18,17 +18,20 @@ def with_garments(
     """Return a table's text with the garments added, and which garment stands where.
 
     The text is one that reads as a table. Comments, order and layout stay. The places are those
-    of the new text, `measured.front_neck_drop.M[3]`.
+    of the new text, `measured.front_neck_drop.M[3]`, and `measured.front_neck_drop.M` where that
+    holds one garment alone.
 
     Raises:
         BadInput: the text cannot be edited so, or the same lengths are in it already.
     """
     import tomlkit
     from tomlkit.exceptions import TOMLKitError
+    from tomlkit.items import InlineTable
 
     try:
         document = tomlkit.parse(text)
         measured = document.setdefault("measured", tomlkit.table(is_super_table=True))
+        row = tomlkit.inline_table if isinstance(measured, InlineTable) else tomlkit.table
         new: dict[str, Garment] = {}
         again = count = 0
         for point in POINTS:
@@ -36,25 +39,29 @@ def with_garments(
                 added = [one for one in garments if one.size == index and point in one.readings]
                 if not added:
                     continue
-                by_size = measured.setdefault(point, tomlkit.table())
+                by_size = measured.setdefault(point, row())
                 names = list(by_size)
                 known = index_of(sizes[index], names)
                 name = sizes[index] if known is None else names[known]
                 entries = by_size.setdefault(name, tomlkit.array())
+                here = place.at("measured").at(point).at(sizes[index])
                 values = [_value(one.readings[point], unit) for one in added]
                 count += len(values)
                 again += len(values) if _holds(list(entries), values) else 0
                 for one, value in zip(added, values, strict=True):
                     entries.append(value)
-                    key = place.at("measured").at(point).at(sizes[index]).at(len(entries) - 1)
-                    new[str(key)] = one
+                    new[str(here.at(len(entries) - 1))] = one
+                if len(entries) == 1:
+                    new[str(here)] = added[0]
         result = tomlkit.dumps(document)
+        if "\r\n" in text:
+            result = result.replace("\r\n", "\n").replace("\n", "\r\n")
     except TOMLKitError as error:
         found = f"cannot be edited: {error}"
         raise BadInput(place, found, "a plain TOML file; write the lengths in yourself") from None
     if count >= _SURELY_AGAIN and again == count:
         found = f"all {count} lengths are in it already"
-        raise BadInput(place, found, "each garment once: measure others, or leave these away")
+        raise BadInput(place, found, "each garment is measured once: leave out those rows")
     return result, new
 
 

@@ -17,8 +17,8 @@ from io import StringIO
 from jigs.errors import BadInput, Place, Unknown, raise_all
 from jigs.tables.points import POINTS
 from jigs.tables.size_names import index_of
-from jigs.tables.values import has_no_unit, length
-from jigs.units import Mm, unit_names, unit_worth
+from jigs.tables.values import length
+from jigs.units import Mm, mm, unit_names, unit_worth
 
 _WORDS = ("size", "garment", "note")
 _HEADING = re.compile(r"(?P<name>[^(\[]*?)\s*(?:[(\[]\s*(?P<unit>[^)\]]*?)\s*[)\]])?")
@@ -157,8 +157,8 @@ def _garment(
             at = here.at(column.name)
             found = length(cell, column.unit, bounds, "", at, problems)
             if found is not None:
-                bare = has_no_unit(cell)
-                readings[column.name] = Reading(f"{cell} {column.unit}" if bare else cell, found)
+                whole = f"{cell} {column.unit}" if _is_bare(cell, at) else cell
+                readings[column.name] = Reading(whole, found)
     size = words.get("size", "")
     index = index_of(size, sizes)
     if not size:
@@ -171,3 +171,12 @@ def _garment(
     if index is None or len(problems) > before:
         return None
     return Garment(number, words.get("garment", ""), index, readings)
+
+
+def _is_bare(cell: str, place: Place) -> bool:
+    """Return whether what is a length in some unit names none itself."""
+    try:
+        mm(cell, place)
+    except BadInput:
+        return True
+    return False

@@ -82,10 +82,14 @@ def _ungraded(sheet: Sheet, point: str, place: Place, *, may_stay: bool) -> Iter
                 f"after size {sheet.sizes[index - 1]} with {sheet.said(before)}"
             )
             rule = "does not shrink from size to size" if may_stay else "grows from size to size"
-            # Where one of the two was measured, that is the one that is new.
-            new = index if sheet.is_measured(point, index) else index - 1
-            at = new if sheet.is_measured(point, new) else index
+            at = _new_one(sheet, point, index - 1, index)
             yield BadInput(sheet.place(point, at, place), found, f"{point} {rule}")
+
+
+def _new_one(sheet: Sheet, point: str, before: int, index: int) -> int:
+    """Return which of two sizes is to be named: the second, or the one that was measured."""
+    only_first = sheet.is_measured(point, before) and not sheet.is_measured(point, index)
+    return before if only_first else index
 
 
 def _not_below(
@@ -111,7 +115,7 @@ def _jumps(sheet: Sheet, point: str, place: Place) -> Iterator[Finding]:
     usual = median(abs(step) for step in steps) if steps else 0.0
     for step, ((before, _), (index, _)) in zip(steps, pairwise(known), strict=True):
         size = f"from size {sheet.sizes[before]} to {sheet.sizes[index]}"
-        about = str(sheet.place(point, index, place))
+        about = str(sheet.place(point, _new_one(sheet, point, before, index), place))
         if abs(step) > max(_JUMP_TIMES * usual, _JUMP_LEAST):
             says = (
                 f"{point} jumps by {sheet.said(step)} {size}; "

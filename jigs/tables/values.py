@@ -34,7 +34,7 @@ def length(
     problems: list[BadInput],
 ) -> Mm | None:
     """Return a length in the table's unit or its own; None if it is none, which is reported."""
-    bare = has_no_unit(value)
+    bare = _has_no_unit(value)
     if bare and unit is None:
         return None  # the table's unit is reported already
     if type(value) is int:  # TOML's whole numbers have no end, floats have
@@ -47,8 +47,7 @@ def length(
         return None
 
 
-def has_no_unit(value: object) -> bool:
-    """Return whether a length is a bare number."""
+def _has_no_unit(value: object) -> bool:
     if isinstance(value, str):
         read = number(value.strip())
         return read is not None and not read[1]
