@@ -39,11 +39,13 @@ def command(
       A2,      M,    9.4,
 
     The supplier's figures stay in the table; a size that was measured goes by the mean of its
-    garments. The ± is what nine of ten further garments stay within: Student's t on the spread
-    of all garments of that point, each against its own size's mean. The table's tolerance counts
-    as one garment more, caps the ± while the garments vary no more than it says, and stays where
-    no two garments of a size were measured. Garments that look odd are named, and never left out
-    unless you say so. Without --out or --update nothing is written.
+    garments. The ± is what nine of ten further garments stay within, by Student's t: the spread
+    is that of all garments of the point, each against its own size's mean. The table's tolerance
+    counts as one garment more, is the most the ± can be unless the garments vary more than it
+    says, and stays where no two garments of a size were measured.
+
+    Garments that look odd are named, and left out only by --without. Without --out or --update
+    nothing is written.
     """  # noqa: D301 - click's mark of a paragraph that is not to be wrapped
     from jigs.cli._inputs import new_table_file, read_here, table_text_here, text_here
     from jigs.documents.report import findings_text

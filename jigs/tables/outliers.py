@@ -3,12 +3,12 @@
 Nothing is ever left out for it; whoever measures decides.
 """
 
-import math
 from collections.abc import Iterator, Sequence
 from statistics import fmean, median, stdev
 
 from jigs.errors import Finding, Place
 from jigs.tables.sheet import Sheet
+from jigs.tables.spread import exceeds, scatter
 from jigs.tables.student import grubbs
 from jigs.units import Mm
 
@@ -65,11 +65,11 @@ def odd_ones(lengths: Sequence[Mm], given: Mm | None, tolerance: Mm) -> list[int
 def _varying(sheet: Sheet, point: str, here: Place) -> Iterator[Finding]:
     """Yield that the garments of a point vary by more than its tolerance."""
     tolerance = sheet.tolerance(point)
-    widest = max(one.plus_minus for one in sheet.figures[point].values())
-    if widest > tolerance and not math.isclose(widest, tolerance):
+    if exceeds(scatter(sheet.garments[point]), tolerance):
+        widest = max(one.plus_minus for one in sheet.figures[point].values())
         says = (
             f"garments of one size vary by more than the tolerance {sheet.said(tolerance)}: "
-            f"the plus-minus is {sheet.said(widest)}"
+            f"the plus-minus is {sheet.said(widest)}; measure more, or look for a slip"
         )
         yield Finding(blocks=False, about=str(here), says=says)
 
