@@ -24,7 +24,6 @@ LIST = ".jigs-files.json"
 #: While files are being replaced, the new ones and those they replace are in here.
 UNFINISHED = ".jigs-unfinished"
 MB = 1_000_000
-
 _ELSEWHERE = "move it away or choose another folder"
 #: A Windows folder that stands for another one; nothing but Windows has it.
 _JUNCTION = 0xA0000003
@@ -175,7 +174,9 @@ def replace_file(path: Path, old: bytes, data: bytes) -> None:
     with _refusing(path.parent):
         if not _same(path, old):
             raise Refused(f"{path} is a link, or was changed meanwhile; nothing was changed")
+        mode = path.stat().st_mode
         _replace(path.parent, {path.name: data}, [])
+        path.chmod(mode)
 
 
 def into_nowhere(stream: IO[str]) -> None:

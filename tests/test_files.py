@@ -584,10 +584,13 @@ def test_any_runs(
 
 
 def test_a_file_is_replaced_whole(tmp_path: Path) -> None:
-    """Nothing else is left beside it."""
+    """Nothing else is left beside it, and who may read it stays."""
     file = tmp_path / "own.toml"
     file.write_bytes(b"old")
+    file.chmod(0o600)
+    mode = file.stat().st_mode
     replace_file(file, b"old", b"new")
+    assert file.stat().st_mode == mode
     assert _state(tmp_path) == {"own.toml": b"new"}
 
 
