@@ -26,6 +26,8 @@ class Measure:
     mm: Mm
     plus_minus: Mm
     origin: Origin = Origin.GIVEN
+    pieces: int = 0
+    """How many garments were measured; 0 unless it is measured."""
 
 
 @dataclass(frozen=True, slots=True)
