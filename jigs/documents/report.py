@@ -117,11 +117,11 @@ def findings_text(findings: Sequence[Finding]) -> list[str]:
 def _together(names: Sequence[str]) -> str:
     """Return names one after the other; sizes of one table after its name: `tee/S, M, L`."""
     said: list[str] = []
-    table = ""
+    table: str | None = None
     for name in dict.fromkeys(names):
         before, slash, rest = name.partition("/")
         said.append(rest if slash and before == table else name)
-        table = before if slash else ""
+        table = before if slash else None
     return ", ".join(said)
 
 
