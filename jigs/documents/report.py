@@ -33,6 +33,7 @@ def widths_data(location: str, plan: WidthPlan) -> dict[str, Any]:
                 "most_mm": one.most,
                 "limited_by": one.limited_by,
                 "room_mm": one.room,
+                "room_estimated": one.estimated,
                 "quantity": one.quantity,
             }
             for one in plan.bands
@@ -58,7 +59,7 @@ def widths_text(title: str, plan: WidthPlan, tables: Sequence[TableFacts], unit:
             say(one.least, unit),
             say(one.most, unit),
             one.limited_by,
-            f"{say(one.room, unit)} ({one.stops})",
+            f"{say(one.room, unit)} ({one.stops}{', est.' if one.estimated else ''})",
         )
         for one in plan.bands
     ]

@@ -25,6 +25,8 @@ class Edge:
     """
     clear: Mm = 1 * INCH
     """Clearance of a print from it, adults, where the location has none of its own for it."""
+    rests_on: tuple[str, ...] = ()
+    """The points of measure that say where it is: if one is estimated, so is the edge."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,6 +80,8 @@ class Seam:
     """Share of the half width that a jig's edge may lie against at most."""
     how: str = ""
     """What the operator does first so that the jig can reach it."""
+    estimated: bool = False
+    """Whether its shape, and so its plus-minus, is an estimate."""
 
 
 @dataclass(frozen=True, slots=True)

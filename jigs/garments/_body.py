@@ -136,7 +136,12 @@ def body(
         name=name,
         outline=half.then(mirrored(half)),
         edges=(
-            Edge("collar seam", both_sides(neckline), m[drop].plus_minus),
+            Edge(
+                "collar seam",
+                both_sides(neckline),
+                m[drop].plus_minus,
+                rests_on=(drop, "neck_width"),
+            ),
             *(edge for side, path in shell.sides for edge in _side(side, path, m)),
         ),
         features=(*rib, *features),
@@ -147,13 +152,14 @@ def _side(name: str, path: Path, m: Measures) -> tuple[Edge, ...]:
     """Return an edge of the shell on both sides, or the one that crosses the centre line."""
     length = m["body_length"].plus_minus
     if path.end.x == 0:
-        return (Edge(name, path.then(mirrored(path)), length, clear=2 * INCH),)
-    spread, level = {
-        "shoulder seam": (m["shoulder_drop"].plus_minus, 1.0),
-        "armhole seam": (_armhole_spread(m), STEEP),
-        "leg opening": (length, 1.0),
-    }.get(name, (m["half_chest"].plus_minus / 2, 0.0))
-    return pair(name, path, spread, level)
+        whole = path.then(mirrored(path))
+        return (Edge(name, whole, length, clear=2 * INCH, rests_on=("body_length",)),)
+    spread, level, rests_on = {
+        "shoulder seam": (m["shoulder_drop"].plus_minus, 1.0, ("shoulder_drop", "across_shoulder")),
+        "armhole seam": (_armhole_spread(m), STEEP, ("armhole_depth", "across_shoulder")),
+        "leg opening": (length, 1.0, ("body_length", "leg_height")),
+    }.get(name, (m["half_chest"].plus_minus / 2, 0.0, ("half_chest", "hem_width")))
+    return pair(name, path, spread, level, rests_on)
 
 
 def _hem_rib(shell: Shell, m: Measures) -> Edge:
@@ -161,7 +167,8 @@ def _hem_rib(shell: Shell, m: Measures) -> Edge:
     side = dict(shell.sides)["rib side"].segments[0]
     corners = [Point(-side.a.x, top), side.a, side.b, Point(-side.b.x, shell.length)]
     spread = math.hypot(m["body_length"].plus_minus, m["hem_rib"].plus_minus)
-    return Edge("hem rib", Path.through(corners, closed=True), spread, clear=0.75 * INCH)
+    path = Path.through(corners, closed=True)
+    return Edge("hem rib", path, spread, clear=0.75 * INCH, rests_on=("body_length", "hem_rib"))
 
 
 def sleeve(m: Measures, armhole_length: Mm) -> Panel:
@@ -185,14 +192,21 @@ def sleeve(m: Measures, armhole_length: Mm) -> Panel:
     features: tuple[Edge, ...] = ()
     if cuff:
         corners = [Point(-end.x, end.y), end, hem, Point(-hem.x, hem.y)]
-        features = (Edge("cuff", Path.through(corners, closed=True), 0.0, clear=0.5 * INCH),)
+        path = Path.through(corners, closed=True)
+        features = (Edge("cuff", path, 0.0, clear=0.5 * INCH, rests_on=("cuff_height",)),)
     return Panel(
         name="sleeve",
         outline=half.then(mirrored(half)),
         edges=(
-            Edge("armhole seam", both_sides(top), _cap_spread(m)),
-            *pair("underarm seam", seam, wide, 0.0),
-            *(edge for path in gathered for edge in pair("cuff side", path, wide, 0.0)),
+            Edge(
+                "armhole seam", both_sides(top), _cap_spread(m), rests_on=("sleeve_length", "bicep")
+            ),
+            *pair("underarm seam", seam, wide, 0.0, ("bicep", "sleeve_opening")),
+            *(
+                edge
+                for path in gathered
+                for edge in pair("cuff side", path, wide, 0.0, ("sleeve_opening", "cuff_height"))
+            ),
             Edge("sleeve hem", across.then(mirrored(across)), 0.0),
         ),
         features=features,
@@ -238,6 +252,7 @@ def flat(
             width=m["neck_width"].plus_minus / 2,
             engaged=engaged if name == "front" else 1.0,
             how=how.get(name, ""),
+            estimated=m.guessed((f"{name}_neck_drop", "neck_width")),
         )
         for name, half in necklines.items()
     }
@@ -273,9 +288,13 @@ def _deeper(m: Measures, name: str) -> Mm:
     return round(excess / _DEEPER_BY) * _DEEPER_BY if excess >= 1 * INCH else 0.0
 
 
-def pair(name: str, path: Path, plus_minus: Mm, level: float = 1.0) -> tuple[Edge, Edge]:
+def pair(
+    name: str, path: Path, plus_minus: Mm, level: float, rests_on: tuple[str, ...]
+) -> tuple[Edge, ...]:
     """Return the edge on the wearer's left and its twin on the right, under one name."""
-    return Edge(name, path, plus_minus, level), Edge(name, mirrored(path), plus_minus, level)
+    return tuple(
+        Edge(name, side, plus_minus, level, rests_on=rests_on) for side in (path, mirrored(path))
+    )
 
 
 def _armhole_spread(m: Measures) -> Mm:

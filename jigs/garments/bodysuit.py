@@ -72,7 +72,10 @@ def _laps(m: Measures, shell: _body.Shell, neckline: Cubic) -> tuple[Edge, ...]:
     sideways = Cubic(*(Point(p.y, p.x) for p in (scye.a, scye.p, scye.q, scye.b)))
     edge = Path((Line(leaves, scye.at(parameter_at(sideways, depth))),))
     spread = m["lap_depth"].plus_minus
-    return tuple(Edge("lap", path, spread, 0.5, 0.5 * INCH) for path in (edge, mirrored(edge)))
+    return tuple(
+        Edge("lap", path, spread, 0.5, 0.5 * INCH, ("lap_depth",))
+        for path in (edge, mirrored(edge))
+    )
 
 
 BLOCK = Block(

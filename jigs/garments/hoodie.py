@@ -44,13 +44,24 @@ def draw(m: Measures) -> Flat:
     if top <= collar:
         raise ValueError("pocket_height reaches up to the collar seam")
     half = _pocket(m, top, bottom)
-    spread = math.hypot(
-        *(m[name].plus_minus for name in ("body_length", "hem_rib", "pocket_height"))
-    )
     zips = _zip(m, collar, shell.length)
-    pocket = Edge("pocket", half.then(mirrored(half)), spread, clear=0.75 * INCH)
-    at_rest = _at_rest(m, shell, necklines["back"])
-    hood = Edge("hood at rest", at_rest, m["hood_fall"].plus_minus, clear=0.5 * INCH)
+    lengths = ("body_length", "hem_rib", "pocket_height")
+    spread = math.hypot(*(m[name].plus_minus for name in lengths))
+    whole = half.then(mirrored(half))
+    pocket = Edge(
+        "pocket",
+        whole,
+        spread,
+        clear=0.75 * INCH,
+        rests_on=(*lengths, "pocket_top", "pocket_width"),
+    )
+    hood = Edge(
+        "hood at rest",
+        _at_rest(m, shell, necklines["back"]),
+        m["hood_fall"].plus_minus,
+        clear=0.5 * INCH,
+        rests_on=("hood_fall",),
+    )
     body = _body.flat(
         m,
         shell,
@@ -85,7 +96,8 @@ def _zip(m: Measures, top: Mm, bottom: Mm) -> tuple[Edge, ...]:
         return ()
     width = m["zip_width"]
     path = strip(width.mm / 2, top, bottom)
-    return (Edge("zip", path, width.plus_minus / 2, 0.0, clear=0.75 * INCH),)
+    spread = width.plus_minus / 2
+    return (Edge("zip", path, spread, 0.0, clear=0.75 * INCH, rests_on=("zip_width",)),)
 
 
 def _cautions(*, zipped: bool) -> dict[str, str]:
@@ -117,8 +129,15 @@ def _pocket_panel(m: Measures, half: Path, zips: tuple[Edge, ...]) -> Panel:
         outline=half.then(mirrored(half)),
         edges=(
             Edge("pocket top", mirrored(top).then(top), 0.0),
-            *_body.pair("pocket opening", Path(tuple(sides)), wide, 0.5),
-            Edge("pocket bottom", bottom.then(mirrored(bottom)), m["pocket_height"].plus_minus),
+            *_body.pair(
+                "pocket opening", Path(tuple(sides)), wide, 0.5, ("pocket_width", "pocket_top")
+            ),
+            Edge(
+                "pocket bottom",
+                bottom.then(mirrored(bottom)),
+                m["pocket_height"].plus_minus,
+                rests_on=("pocket_height",),
+            ),
         ),
         features=zips,
     )
@@ -141,7 +160,7 @@ def _hood(m: Measures) -> Panel:
         outline=opening.then(seam, neck),
         edges=(
             Edge("hood opening", opening, 0.0, 0.0),
-            Edge("hood seam", seam, spread, 0.5),
+            Edge("hood seam", seam, spread, 0.5, rests_on=("hood_width", "hood_height")),
             Edge("neck seam", neck, 0.0),
         ),
     )

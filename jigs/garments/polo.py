@@ -30,8 +30,24 @@ def draw(m: Measures) -> Flat:
         shell,
         necklines,
         features={
-            "front": (Edge("placket", placket, length.plus_minus, clear=0.5 * INCH),),
-            "back": (Edge("folded collar", folded, fall.plus_minus, clear=0.25 * INCH),),
+            "front": (
+                Edge(
+                    "placket",
+                    placket,
+                    length.plus_minus,
+                    clear=0.5 * INCH,
+                    rests_on=("placket_length", "placket_width"),
+                ),
+            ),
+            "back": (
+                Edge(
+                    "folded collar",
+                    folded,
+                    fall.plus_minus,
+                    clear=0.25 * INCH,
+                    rests_on=("collar_fall",),
+                ),
+            ),
         },
         how={"front": _HOW, "back": _HOW},
         cautions={

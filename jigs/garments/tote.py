@@ -53,11 +53,26 @@ def _side(name: str, m: Measures) -> Panel:
         outline=half.then(mirrored(half)),
         edges=(
             Edge("top edge", mirrored(top).then(top), 0.0, clear=1.5 * INCH),
-            *(Edge("side seam", path, wide, 0.0) for path in (down, mirrored(down))),
-            Edge("bottom", base.then(mirrored(base)), m["bag_height"].plus_minus),
+            *(
+                Edge("side seam", path, wide, 0.0, rests_on=("bag_width",))
+                for path in (down, mirrored(down))
+            ),
+            Edge(
+                "bottom",
+                base.then(mirrored(base)),
+                m["bag_height"].plus_minus,
+                rests_on=("bag_height",),
+            ),
         ),
         features=tuple(
-            Edge("handle", path, spread, clear=0.5 * INCH) for path in (handle, mirrored(handle))
+            Edge(
+                "handle",
+                path,
+                spread,
+                clear=0.5 * INCH,
+                rests_on=("handle_spread", "handle_width", "handle_depth"),
+            )
+            for path in (handle, mirrored(handle))
         ),
     )
 

@@ -122,6 +122,8 @@ class Limit:
     path: Path
     """Open, or closed round an area that must not be printed on."""
     clearance: Mm
+    estimated: bool = False
+    """Whether it rests on an estimate."""
 
     def covers(self, point: Point) -> bool:
         """Return whether it is an area, and a point lies in it."""
@@ -136,6 +138,8 @@ class Room:
     limited_by: str
     covered: bool = False
     """Whether what stops it lies where the print would begin."""
+    estimated: bool = False
+    """Whether what stops it rests on an estimate."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -165,7 +169,7 @@ class Placement:
         best = Room(min(width, height * aspect), "platen")
         for limit in self.limits:
             if limit.covers(self.anchor):
-                return Room(0.0, limit.name, covered=True)
+                return Room(0.0, limit.name, covered=True, estimated=limit.estimated)
             reach = widest(
                 self.anchor,
                 aspect,
@@ -174,7 +178,7 @@ class Placement:
                 clearance=limit.clearance,
             )
             if reach < best.mm:
-                best = Room(reach, limit.name)
+                best = Room(reach, limit.name, estimated=limit.estimated)
         return best
 
     def zone(self) -> Path | None:
@@ -240,7 +244,8 @@ def _limits(location: Location, flat: Flat, factor: float) -> list[Limit]:
         else:
             spread = _uncertain(edge, down, aside)
         clear = location.clear.get(edge.name, edge.clear)
-        limits.append(Limit(edge.name, edge.path, clear * factor + spread))
+        guessed = flat.measures.guessed(edge.rests_on)
+        limits.append(Limit(edge.name, edge.path, clear * factor + spread, guessed))
     if location.keeps_off_centre is not None:
         box = panel.outline.bounds()
         centre = Path((Line(Point(0.0, box.top), Point(0.0, box.bottom)),))

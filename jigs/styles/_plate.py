@@ -221,7 +221,8 @@ def seat_line(template: Template) -> str:
     over = ""
     if abs(worst) >= 0.05:
         side = "low" if worst > 0 else "high"
-        over = f"; within the collar's tolerance up to {abs(worst):.1f} mm too {side}"
+        within = "the collar's estimate" if template.estimated else "the collar's tolerance"
+        over = f"; within {within} up to {abs(worst):.1f} mm too {side}"
     if all(abs(one.height) < 0.05 for one in seats):
         return f"seats true on {'every size' if len(seats) > 1 else 'this size'}{over}{tilt}"
     many = {one.key.partition("/")[0] for one in seats}

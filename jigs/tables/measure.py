@@ -1,6 +1,6 @@
 """A measurement of a garment: how long, how sure, and how we know."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from enum import Enum
 from types import MappingProxyType
@@ -59,6 +59,10 @@ class Measures:
     def key(self) -> str:
         """`table/size`, the name of this size among all tables."""
         return f"{self.table}/{self.size}"
+
+    def guessed(self, names: Iterable[str]) -> bool:
+        """Return whether one of some points of measure is estimated."""
+        return any(self.values[name].origin is Origin.ESTIMATED for name in names)
 
     @property
     def breadth(self) -> Mm:

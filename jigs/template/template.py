@@ -44,6 +44,8 @@ class Template:
     sizes: str
     """The sizes, for people: `adult crew tee S–XL`."""
     seats: tuple[Seat, ...]
+    estimated: bool
+    """Whether the collar of one of the sizes is an estimate."""
     reference: str
     """Order reference and print name, or what else tells the jig from others."""
     unit: str
@@ -116,6 +118,7 @@ def template(
         drop_from=location.drop_from if half else f"the {seat}",
         sizes=sizes,
         seats=run.seats,
+        estimated=any(one.seam.estimated for one in run.members),
         reference=reference,
         unit=unit,
     )

@@ -30,6 +30,8 @@ class Band:
     """The largest width that fits at all."""
     stops: str
     """What stops a width above `room`: an edge's name or `platen`."""
+    estimated: bool
+    """Whether what stops it rests on an estimate."""
     breadth: Mm
     """Of the garment laid flat, for saying how wide a print looks."""
 
@@ -65,7 +67,18 @@ def band(
     low = min(max(usual * (1 - SHARE), floor), high * (1 - SHARE / 2))
     low = max(low, needed)
     target = min(max(usual, low), high)
-    found = Band(key, quantity, target, low, high, limited_by, room.mm, room.limited_by, breadth)
+    found = Band(
+        key=key,
+        quantity=quantity,
+        target=target,
+        least=low,
+        most=high,
+        limited_by=limited_by,
+        room=room.mm,
+        stops=room.limited_by,
+        estimated=room.estimated,
+        breadth=breadth,
+    )
     return found, tuple(_remarks(found, usual, needed, room, unit))
 
 

@@ -2,6 +2,7 @@
 
 import pytest
 
+from jigs.documents.report import widths_text
 from jigs.errors import Finding
 from jigs.garments import Flat
 from jigs.locations import LOCATIONS, Seen, lacks, place
@@ -169,3 +170,30 @@ def test_hoods_are_seen_from_both_sides() -> None:
     assert left.seen is Seen.LEFT_HOOD
     assert not left.seen.mirrors
     assert right.seen.mirrors
+
+
+def test_what_rests_on_an_estimate_says_so() -> None:
+    """A width that an estimated seam stops is marked; one that a given seam stops is not."""
+    where = shipped.at("full-front", "infant-crew-tee")
+    # The armhole is estimated, the length is given.
+    rooms = [site.placement.room(1.0) for site in where]
+    assert {room.limited_by for room in rooms} == {"armhole seam", "hem"}
+    assert all(room.estimated is (room.limited_by == "armhole seam") for room in rooms)
+    given = [site.placement.room(1.0) for site in shipped.at("full-front", "youth-crew-tee")]
+    assert {room.limited_by for room in given} == {"armhole seam"}
+    assert not any(room.estimated for room in given)
+
+    one = LOCATIONS.get("full-front")
+    plan = widths(one, where, 1.0, Transfer())
+    assert [band.estimated for band in plan.bands] == [room.estimated for room in rooms]
+    assert "(armhole seam, est.)" in widths_text("infants", plan, [], "in")
+
+
+def test_edges_know_what_they_rest_on() -> None:
+    """Every edge but those a drop is measured from names points of measure that its size has."""
+    for table in (*shipped.TABLES, *shipped.OTHERS):
+        for flat in flats(table):
+            for panel in flat.panels.values():
+                for edge in (*panel.edges, *panel.features):
+                    assert set(edge.rests_on) <= set(flat.measures.values), edge.name
+                    assert edge.rests_on or edge.plus_minus == 0, edge.name

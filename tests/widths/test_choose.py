@@ -16,8 +16,18 @@ STEP = 6.35
 def a_band(key: str, target: float, below: float, above: float, quantity: int = 1) -> Band:
     """Return a band with its ends given as shares of its target."""
     most = target * (1 + above)
+    low = target * (1 - below)
     return Band(
-        key, quantity, target, target * (1 - below), most, "usual size", most, "hem", 2 * target
+        key,
+        quantity,
+        target,
+        low,
+        most,
+        "usual size",
+        most,
+        "hem",
+        estimated=False,
+        breadth=2 * target,
     )
 
 
@@ -126,7 +136,9 @@ def test_a_band_between_two_steps_gets_a_width_all_the_same() -> None:
 
 def test_a_size_without_room_is_left_out() -> None:
     """A size on which nothing fits has no width; the others have."""
-    none = Band("t/S", 1, 0.0, 0.0, 0.0, "collar seam", 0.0, "collar seam", 400.0)
+    none = Band(
+        "t/S", 1, 0.0, 0.0, 0.0, "collar seam", 0.0, "collar seam", estimated=False, breadth=400.0
+    )
     plan = fewest([none, a_band("t/M", 100.0, 0.1, 0.1)], 1.0, STEP)
 
     assert [r.sizes for r in plan.ranges] == [("t/M",)]
