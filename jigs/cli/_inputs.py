@@ -8,6 +8,7 @@ import click
 from jigs import artwork as reader
 from jigs.errors import BadInput, Finding, Place
 from jigs.files import Folder
+from jigs.names import safe_name
 from jigs.plan.plan import TableFacts
 from jigs.plan.sizes import Sized, facts, sized, table_named
 from jigs.plan.wanted import meant
@@ -57,6 +58,18 @@ def read_here(path: str) -> tuple[str, bytes]:
     """
     file = Path(path)
     return file.name, Folder(file.parent).read_bytes(file.name, Place(path))
+
+
+def toml_file(file: Path, place: Place) -> Path:
+    """Return the path of a size table to be written, whose name an order can give.
+
+    Raises:
+        BadInput: it does not end in `.toml`, or its name is not safe on every system.
+    """
+    if file.suffix != ".toml" or file.name != safe_name(file.name):
+        allowed = "a name such as my-tee.toml: letters, digits, dot, dash and underscore"
+        raise BadInput(place, f"found {file.name!r}", f"write {allowed}")
+    return file
 
 
 def positive(value: str, option: str) -> float:

@@ -5,12 +5,16 @@ from pathlib import Path
 import click
 
 from jigs.cli._show import json_option, show_json, units_option
+from jigs.cli.tables_import import import_table
 from jigs.units import say
 
 
 @click.group(name="tables")
 def command() -> None:
-    """List, show, copy and check size tables."""
+    """List, show, copy, check and import size tables."""
+
+
+command.add_command(import_table)
 
 
 @command.command(name="list")
@@ -92,14 +96,12 @@ def show(table: str, units: str, as_data: bool) -> None:  # noqa: FBT001
 @click.argument("file", type=click.Path(path_type=Path))
 def copy(table: str, file: Path) -> None:
     """Write one of the program's tables to a new file, to put your own figures in."""
-    from jigs.errors import BadInput, Place
+    from jigs.cli._inputs import toml_file
+    from jigs.errors import Place
     from jigs.files import write_new
-    from jigs.names import safe_name
     from jigs.tables import library
 
-    if file.suffix != ".toml" or file.name != safe_name(file.name):
-        allowed = "a name such as my-tee.toml: letters, digits, dot, dash and underscore"
-        raise BadInput(Place("FILE"), f"found {file.name!r}", f"write {allowed}")
+    toml_file(file, Place("FILE"))
     text = library.text_of(table, Place("TABLE"))
     write_new(file, text.encode())
     click.echo(f"wrote {file}; name it in an order as table = {file.name!r}")

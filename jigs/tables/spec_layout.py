@@ -1,0 +1,238 @@
+"""Where the sizes and the names stand on a spec sheet, and what its other columns are.
+
+A sheet whose sizes run down is turned first, so that from here on a row is a point of measure and
+a column a size.
+"""
+
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from enum import Enum
+
+from jigs.errors import BadInput, Place
+from jigs.tables.size_names import folded as folded_size
+from jigs.tables.spec_cells import Cell, Grid
+from jigs.tables.spec_names import LEFT_OUT, Names, folded, is_heading
+from jigs.tables.spec_sizes import is_sure, may_be_size, size_name
+from jigs.tables.spec_values import Value, read_tolerance, read_value, unit_word
+
+#: How far above the sizes a column's heading may stand.
+_ABOVE = 2
+
+
+class Kind(Enum):
+    """What a column is."""
+
+    SIZE = "size"
+    NAME = "names"
+    TOLERANCE = "tolerance"
+    UNIT = "unit"
+    GRADING = "grading"
+    CODE = "code"
+    NOTES = "notes"
+    LEFT_OUT = "left out with --map"
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """A grid with a row of sizes, a column of names, and what is known of the other columns."""
+
+    grid: Grid
+    size_row: int
+    name_column: int
+    kinds: Mapping[int, Kind]
+
+    def columns(self, kind: Kind) -> tuple[int, ...]:
+        """Return the columns of a kind, from left to right."""
+        return tuple(column for column, known in self.kinds.items() if known is kind)
+
+    def heading(self, column: int) -> Cell:
+        """Return the cell that heads a column: in the row of sizes, or near it."""
+        return self.grid.at(*_heading_at(self.grid, self.size_row, column))
+
+    def figures(self, row: int) -> tuple[Cell, ...]:
+        """Return the cells of a row below the sizes, one for each size."""
+        return tuple(self.grid.at(row, column) for column in self.columns(Kind.SIZE))
+
+    def has_figures(self, row: int) -> bool:
+        """Return whether a row has something in it under a size that is not a unit's name."""
+        return any(not (cell.blank or unit_word(cell.text)) for cell in self.figures(row))
+
+    def sizes(self) -> tuple[str, ...]:
+        """Return the names of the sizes, in the sheet's order."""
+        return tuple(size_name(cell.text) for cell in self.figures(self.size_row))
+
+    def data_rows(self) -> tuple[int, ...]:
+        """Return the rows below the sizes that have figures, or what may be meant as such."""
+        return tuple(filter(self.has_figures, range(self.size_row + 1, self.grid.height)))
+
+    def is_second_heading(self, row: int) -> bool:
+        """Return whether a row is the sizes once more, or other names of them just below."""
+        cells = [cell for cell in self.figures(row) if not cell.blank]
+        name = self.grid.at(row, self.name_column).text
+        if not all(map(may_be_size, cells)) or (name and not is_heading(name, "names")):
+            return False
+        same = all(
+            cell.blank or folded_size(size_name(cell.text)) == folded_size(size)
+            for cell, size in zip(self.figures(row), self.sizes(), strict=True)
+        )
+        return same or all(
+            not self.has_figures(one) or self.is_second_heading(one)
+            for one in range(self.size_row + 1, row)
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class _Candidate:
+    """A row that may be that of the sizes, and how much speaks for it."""
+
+    grid: Grid
+    row: int
+    name_column: int
+    sizes: tuple[int, ...]
+    rank: tuple[int, ...]
+
+
+def find_layout(sheet: Grid, names: Names, place: Place) -> tuple[Layout, list[BadInput]]:
+    """Return the layout that most speaks for, and the columns of figures without a size.
+
+    First counts how many names below are known, then how many sizes are sizes for sure.
+
+    Raises:
+        BadInput: no row and no column is one of sizes.
+    """
+    found = [*_candidates(sheet, names), *_candidates(sheet.turn(), names)]
+    if not found:
+        raise BadInput(place, *_nothing(sheet))
+    best = max(found, key=lambda one: one.rank)
+    rivals = {one.grid.turned for one in found if one.rank[:-1] == best.rank[:-1]}
+    if len(rivals) > 1:
+        allowed = "one table, with sizes either across or down"
+        raise BadInput(place, "found sizes both across and down", allowed)
+    kinds, problems = _kinds(best, names, place)
+    return Layout(best.grid, best.row, best.name_column, kinds), problems
+
+
+def _nothing(sheet: Grid) -> tuple[str, str]:
+    for r, row in enumerate(sheet.rows):
+        for c, cell in enumerate(row):
+            if cell.problem and not cell.text:
+                return f"found no sizes, and in {sheet.name(r, c)} {cell.problem}", _SIZES
+    return "found no row and no column of sizes", _SIZES
+
+
+_SIZES = (
+    "a sheet names its sizes, such as S, 2XL, YM, 5/6T, 6-12M or 36, in one row above the figures "
+    "or one column beside them"
+)
+
+
+def _candidates(grid: Grid, names: Names) -> Iterator[_Candidate]:
+    known = [[0] * grid.width for _ in range(grid.height + 1)]
+    for r in reversed(range(grid.height)):
+        for c, cell in enumerate(grid.rows[r]):
+            known[r][c] = known[r + 1][c] + _is_name(cell, names, grid.name(r, c))
+    for r, row in enumerate(grid.rows):
+        sizes = tuple(c for c, cell in enumerate(row) if may_be_size(cell))
+        others = [c for c in range(grid.width) if c not in sizes]
+        codes = [c for c in others if re.fullmatch("[A-Z]", row[c].text)]
+        if not sizes or not others or len(codes) > len(sizes):
+            continue  # more single letters than sizes: codes of the points of measure
+        column = max(others, key=lambda c: (known[r + 1][c], -c))
+        if not known[r + 1][column]:
+            column = _text_column(grid, r, sizes)
+        sure = sum(is_sure(row[c].text) for c in sizes)
+        if column < 0 or _is_name(row[column], names, grid.name(r, column)):
+            continue
+        if sure or _heads(grid, r, column, sizes):
+            rank = (known[r + 1][column], sure, len(sizes), r)
+            yield _Candidate(grid, r, column, sizes, rank)
+
+
+def _is_name(cell: Cell, names: Names, place: str) -> bool:
+    found = None if cell.problem or not cell.text else names.find(cell.text, place)
+    return found is not None and found != LEFT_OUT
+
+
+def _text_column(grid: Grid, row: int, sizes: tuple[int, ...]) -> int:
+    """Return the column nearest before the sizes that holds texts; -1 if there is none."""
+    for column in reversed(range(sizes[0])):
+        texts = [grid.at(r, column).text for r in range(row + 1, grid.height)]
+        words = [text for text in texts if len(text) > 2 and not _is_figure(text)]
+        if len(words) * 2 > sum(map(bool, texts)):
+            return column
+    return -1
+
+
+def _heads(grid: Grid, row: int, column: int, sizes: tuple[int, ...]) -> bool:
+    """Return whether a row of mere numbers can be that of the sizes: it says so, or nothing else.
+
+    Else the first row of figures would be taken for sizes where these have unknown names.
+    """
+    label = grid.at(row, column).text
+    if label:
+        return is_heading(label, "names")
+    above = [grid.at(r, c) for r in range(row) for c in sizes]
+    return all(cell.blank or may_be_size(cell) or is_heading(cell.text, "names") for cell in above)
+
+
+def _heading_at(grid: Grid, row: int, column: int) -> tuple[int, int]:
+    above = [row - step for step in range(_ABOVE + 1)]
+    filled = [r for r in above if not grid.at(r, column).blank]
+    return (filled[0] if filled else row, column)
+
+
+def _kinds(found: _Candidate, names: Names, place: Place) -> tuple[dict[int, Kind], list[BadInput]]:
+    kinds: dict[int, Kind] = {}
+    problems: list[BadInput] = []
+    grid = found.grid
+    for column in range(grid.width):
+        at = _heading_at(grid, found.row, column)
+        heading, cell_name = grid.at(*at).text, grid.name(*at)
+        below = [grid.at(r, column) for r in range(found.row + 1, grid.height)]
+        cells = [cell for cell in below if not cell.blank]
+        own = names.own_key(heading, cell_name)
+        if column == found.name_column:
+            kinds[column] = Kind.NAME
+        elif own and names.own[own] == LEFT_OUT:
+            kinds[column] = Kind.LEFT_OUT
+        elif column in found.sizes:
+            kinds[column] = Kind.SIZE
+        elif cells:
+            before = kinds.get(column - 1)
+            kind = _kind(heading, cells, before, is_before=column < found.name_column)
+            kinds[column] = kind or Kind.NOTES
+            if kind is None:
+                problems.append(_unnamed(grid, found.row, column, place))
+    return kinds, problems
+
+
+def _kind(heading: str, cells: list[Cell], before: Kind | None, *, is_before: bool) -> Kind | None:
+    """Return what a column is that is not one of sizes; None if it holds figures of no size."""
+    if is_heading(heading, "tolerance"):
+        return Kind.TOLERANCE
+    signed = all(isinstance(read_tolerance(one.text), Value) for one in cells)
+    if before is Kind.TOLERANCE and not heading and signed:
+        return Kind.TOLERANCE  # the second of two under one heading
+    if is_heading(heading, "grading"):
+        return Kind.GRADING
+    if is_heading(heading, "unit") or all(unit_word(one.text) for one in cells):
+        return Kind.UNIT
+    if is_heading(heading, "code") or (is_before and not heading):
+        return Kind.CODE
+    figures = sum(_is_figure(one.text) or bool(one.problem) for one in cells)
+    if is_heading(heading, "notes") or figures * 2 <= len(cells):
+        return Kind.NOTES
+    return None
+
+
+def _unnamed(grid: Grid, row: int, column: int, place: Place) -> BadInput:
+    text, name = grid.at(row, column).text, grid.name(row, column)
+    found = f"found {text!r}, no size we know," if text else "found no size"
+    key = text if text and folded(text) else name
+    allowed = f'write the size, such as XL or 6-12M, or leave it out with --map "{key}=-"'
+    return BadInput(place.at(name), f"{found} over figures", allowed)
+
+
+def _is_figure(text: str) -> bool:
+    return isinstance(read_value(text), Value)
