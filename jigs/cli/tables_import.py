@@ -59,7 +59,8 @@ def import_table(
     name, data = read_here(spec)
     file = checked(out or Path(f"{safe_name(Path(name).stem)}.toml"), Place("option", "--out"))
     place = Place(spec)
-    wanted = Wanted(cut, age, source or f"imported from {name}", title, unit, maps)
+    source = f"imported from {name}" if source is None else source
+    wanted = Wanted(cut, age, source, title, unit, maps)
     imported = import_sheet(read_grid(name, data, sheet, place), wanted, file.stem, place)
     write_new(file, imported.text.encode())
     if as_data:

@@ -13,12 +13,13 @@ from jigs.tables.points import POINTS, REQUIRED
 from jigs.tables.spec_cells import Grid
 from jigs.tables.spec_layout import Kind, Layout, find_layout
 from jigs.tables.spec_names import Names, is_heading, own_names
-from jigs.tables.spec_rows import Left, Row, labelled, read_rows
+from jigs.tables.spec_rows import Left, Reading, Row, labelled, read_rows
 from jigs.tables.spec_toml import TableFile, Written
 from jigs.tables.spec_units import find_units
-from jigs.tables.spec_values import Value, units_said, without_unit
+from jigs.tables.spec_values import Value, without_unit
 from jigs.tables.table import SizeTable, read
 
+_MOST_CELLS = 4
 _LENGTH_KEY = re.compile(r"measurements\.(\w+)\[(\d+)\]")
 _SIZE_KEY = re.compile(r"sizes\[(\d+)\]")
 _TOLERANCE_KEY = re.compile(r"tolerances\.(\w+)")
@@ -62,86 +63,103 @@ def import_sheet(sheet: Grid, wanted: Wanted, name: str, place: Place) -> Import
     layout, problems = find_layout(sheet, names, place)
     units, contradictions = find_units(layout, wanted.unit, place)
     problems += contradictions
-    rows, left_out = read_rows(layout, names, units, place, problems)
+    reading = read_rows(layout, names, units, place, problems)
     problems += _unused(names, layout, place)
-    unit = _table_unit(rows)
+    unit = _table_unit(reading)
+    clear = bool(reading.units) and not contradictions
     file = TableFile(
-        title=wanted.title or _title(sheet, layout) or name,
+        title=(_title(sheet, layout) or name) if wanted.title is None else wanted.title,
         cut=wanted.cut,
         age=wanted.age,
-        unit=unit or "mm",
+        unit=unit,
         source=wanted.source,
         sizes=layout.sizes(),
-        measurements=_measurements(rows, unit),
-        tolerances=_tolerances(rows, unit),
+        measurements=_measurements(reading, unit),
+        tolerances=_tolerances(reading, unit),
     )
     text = file.text()
     try:
         table = read(text, name, place)
     except BadInput as problem:
-        problems += _of_sheet([problem], layout, rows, unit, problems, place)
+        problems += _of_sheet([problem], reading, problems, place, clear=clear)
     except BadInputs as several:
-        problems += _of_sheet(several.problems, layout, rows, unit, problems, place)
+        problems += _of_sheet(several.problems, reading, problems, place, clear=clear)
     raise_all(sorted(problems, key=_where))
     return Imported(
         text=text,
         table=table,
         orientation=_orientation(layout),
-        unit=file.unit,
-        unit_from=_unit_from(rows),
-        sizes=tuple(file.sizes),
-        rows=rows,
-        left_out=left_out,
-        findings=_findings(table, layout, rows, place),
+        unit=unit,
+        unit_from=_unit_from(reading),
+        sizes=layout.sizes(),
+        rows=tuple(reading.rows.values()),
+        left_out=reading.left,
+        findings=tuple(
+            Finding(
+                one.blocks,
+                str(_place(one.about.removeprefix(f"{place}: "), reading, place)),
+                one.says,
+            )
+            for one in table.warnings
+        ),
     )
 
 
-def _table_unit(rows: Sequence[Row]) -> str | None:
+def _table_unit(reading: Reading) -> str:
     """Return the unit that all rows have; millimetres, which are exact, where they differ."""
-    units = {row.unit.unit for row in rows if row.unit}
-    return units.pop() if len(units) == 1 else "mm" if units else None
+    return next(iter(reading.units)) if len(reading.units) == 1 else "mm"
 
 
-def _unit_from(rows: Sequence[Row]) -> str:
+def _unit_from(reading: Reading) -> str:
     units: dict[str, list[str]] = {}
-    for row in rows:
+    for row in reading.rows.values():
         assert row.unit is not None  # noqa: S101 - or else it was a problem
         units.setdefault(row.unit.unit, []).append(row.unit.where)
-    said = [f"{unit}: {', '.join(dict.fromkeys(where))}" for unit, where in units.items()]
-    return said[0].partition(": ")[2] if len(said) == 1 else f"converted; {'; '.join(said)}"
+    said = {unit: _listed(where) for unit, where in units.items()}
+    if len(said) == 1:
+        return next(iter(said.values()))
+    return "converted; " + "; ".join(f"{unit}: {where}" for unit, where in said.items())
 
 
-def _measurements(rows: Sequence[Row], unit: str | None) -> dict[str, list[Written]]:
-    of = {row.meaning.point: row for row in rows}
+def _listed(where: Iterable[str]) -> str:
+    cells = list(dict.fromkeys(one.partition(" ")[0] for one in where))
+    more = f" and {len(cells) - _MOST_CELLS} more" if len(cells) > _MOST_CELLS else ""
+    return ", ".join(cells[:_MOST_CELLS]) + more
+
+
+def _measurements(reading: Reading, unit: str) -> dict[str, list[Written]]:
+    rows = reading.rows
     return {
-        point: [_length(value, of[point], unit) for value in of[point].values]
+        point: [_length(value, rows[point], unit) for value in rows[point].values]
         for point in POINTS
-        if point in of
+        if point in rows
     }
 
 
-def _length(value: Value | None, row: Row, unit: str | None) -> Written:
+def _length(value: Value | None, row: Row, unit: str) -> Written:
     """Return a value as the file says it: in the table's unit, doubled or halved as need be."""
     if value is None:
         return ""  # which our reader refuses, where the cell has been reported already
     in_unit = Value(value.number, value.fraction, row.unit.unit if row.unit else None)
-    return _written((in_unit.to(unit) if unit else in_unit).times(row.meaning.times))
+    return _written(in_unit.to(unit).times(row.meaning.times))
 
 
-def _tolerances(rows: Sequence[Row], unit: str | None) -> dict[str, Written]:
-    of = {row.meaning.point: row for row in rows if row.tolerance is not None}
-    return {point: _tolerance(of[point], unit) for point in POINTS if point in of}
+def _tolerances(reading: Reading, unit: str) -> dict[str, Written]:
+    rows = reading.rows
+    return {
+        point: _tolerance(rows[point], value, unit)
+        for point in POINTS
+        if point in rows and (value := rows[point].tolerance) is not None
+    }
 
 
-def _tolerance(row: Row, unit: str | None) -> Written:
-    """Return a row's tolerance; one in another unit than the table's keeps its own."""
-    assert row.tolerance is not None  # noqa: S101 - only rows with one are asked
-    value = row.tolerance.times(row.meaning.times)
-    if value.unit is not None and value.unit != unit:
-        return f"{value.text()} {value.unit}"
-    if value.unit is None and row.unit and unit:
-        value = Value(value.number, value.fraction, row.unit.unit).to(unit)
-    return _written(value)
+def _tolerance(row: Row, value: Value, unit: str) -> Written:
+    """Return a row's tolerance; one in another unit than the row's keeps its own."""
+    of_row = row.unit.unit if row.unit else None
+    said = value.times(row.meaning.times)
+    if said.unit not in {None, of_row, unit}:
+        return f"{said.text()} {said.unit}"
+    return _written(Value(said.number, said.fraction, said.unit or of_row).to(unit))
 
 
 def _written(value: Value) -> Written:
@@ -160,9 +178,9 @@ def _title(sheet: Grid, layout: Layout) -> str | None:
 
 
 def _is_title(text: str) -> bool:
-    bare = without_unit(text)
+    bare = without_unit(text, sentences=True)
     words = len(re.findall(r"[^\W\d_]", bare)) >= 3 and not is_heading(bare, "names")
-    return words and not units_said(bare) and text.isprintable() and len(text) <= 200
+    return words and text.isprintable() and len(text) <= 200
 
 
 def _orientation(layout: Layout) -> str:
@@ -178,8 +196,7 @@ def _unused(names: Names, layout: Layout, place: Place) -> list[BadInput]:
     for r, row in enumerate(grid.rows):
         for c, cell in enumerate(row):
             used.add(names.own_key(cell.text, grid.name(r, c)))
-    lines = range(layout.size_row + 1, grid.height)
-    known = [grid.at(row, layout.name_column).text for row in lines if layout.has_figures(row)]
+    known = [layout.name(row) for row in layout.data_rows()]
     allowed = f"names in {place.file}: {', '.join(filter(None, known))}"
     return [
         BadInput(Place("option", "--map"), f"found {key!r}, which the sheet does not have", allowed)
@@ -190,39 +207,45 @@ def _unused(names: Names, layout: Layout, place: Place) -> list[BadInput]:
 
 def _of_sheet(
     said: Iterable[BadInput],
-    layout: Layout,
-    rows: Sequence[Row],
-    unit: str | None,
+    reading: Reading,
     before: Sequence[BadInput],
     place: Place,
+    *,
+    clear: bool,
 ) -> list[BadInput]:
-    """Return what our reader says as said of the sheet; what was reported before is left out."""
-    cells = {problem.place.key.partition(" ")[0] for problem in before}
-    can = " ".join(problem.found for problem in before)
+    """Return what our reader says as said of the sheet; what was reported before is left out.
+
+    Where the units are not clear, no length is judged.
+    """
+    cells = {_cell(problem.place) for problem in before}
+    known = reading.unclear | set(reading.rows)
+    complete = any(known.issuperset(pair) for pair in REQUIRED)
     found = []
     for problem in said:
         key = problem.place.key
-        at = _place(key, layout, rows, place)
         point = key.removeprefix("measurements.")
-        if point in POINTS and problem.found == "missing":
-            if not re.search(rf"\b{point}\b", can):
-                found.append(_missing(point, layout, rows, place))
-        elif at.key.partition(" ")[0] not in cells and (unit or not _is_length(key)):
-            found.append(BadInput(at, problem.found, problem.allowed))
+        at = _place(key, reading, place)
+        if point in POINTS and point not in reading.rows:
+            if not complete and point not in known:
+                found.append(_missing(point, reading, place))
+        elif _cell(at) not in cells and (clear or not _is_length(key)):
+            # The place says the size already.
+            said_of = re.sub(r"^size [^:]*: ", "", problem.found)
+            found.append(BadInput(at, said_of, problem.allowed))
     return found
+
+
+def _cell(place: Place) -> str:
+    return place.key.partition(" ")[0] or place.file
 
 
 def _is_length(key: str) -> bool:
     return bool(_LENGTH_KEY.fullmatch(key) or _TOLERANCE_KEY.fullmatch(key))
 
 
-def _missing(point: str, layout: Layout, rows: Sequence[Row], place: Place) -> BadInput:
-    read = {row.row for row in rows}
-    others = [
-        layout.grid.at(row, layout.name_column).text
-        for row in layout.data_rows()
-        if row not in read
-    ]
+def _missing(point: str, reading: Reading, place: Place) -> BadInput:
+    layout, read = reading.layout, {row.row for row in reading.rows.values()}
+    others = [layout.name(row) for row in layout.data_rows() if row not in read]
     unknown = ", ".join(repr(name) for name in others if name)
     needs = " or ".join(f"{one} and {two}" for one, two in REQUIRED)
     allowed = f'every table gives {needs}; say which name it has with --map "NAME={point}"'
@@ -230,35 +253,22 @@ def _missing(point: str, layout: Layout, rows: Sequence[Row], place: Place) -> B
     return BadInput(place, f"found no figures for {point}", f"{allowed}{hint}")
 
 
-def _place(key: str, layout: Layout, rows: Sequence[Row], place: Place) -> Place:
+def _place(key: str, reading: Reading, place: Place) -> Place:
     """Return the cell of what our reader found in the table's file, or the option."""
-    of = {row.meaning.point: row for row in rows}
+    layout = reading.layout
     columns = layout.columns(Kind.SIZE)
     if found := _LENGTH_KEY.fullmatch(key):
-        row, index = of[found[1]], int(found[2]) - 1
+        row, index = reading.rows[found[1]], int(found[2]) - 1
         about = f"size {layout.sizes()[index]}"
         return labelled(layout, row.row, columns[index], about, place)
     if found := _SIZE_KEY.fullmatch(key):
-        return place.at(layout.grid.name(layout.size_row, columns[int(found[1]) - 1]))
+        return place.at(f"{layout.grid.name(layout.size_row, columns[int(found[1]) - 1])} (size)")
     if found := _TOLERANCE_KEY.fullmatch(key):
-        row = of[found[1]]
-        return place.at(f"{row.tolerance_cell or row.cell} ({row.name}, tolerance)")
+        row = reading.rows[found[1]]
+        return place.at(f"{row.tolerance_cell or row.cell} ({row.name[:40]}, tolerance)")
     if key in {"title", "cut", "age", "source"}:
         return Place("option", f"--{key}")
     return place.at(key)
-
-
-def _findings(
-    table: SizeTable, layout: Layout, rows: Sequence[Row], place: Place
-) -> tuple[Finding, ...]:
-    return tuple(
-        Finding(
-            one.blocks,
-            str(_place(one.about.removeprefix(f"{place}: "), layout, rows, place)),
-            one.says,
-        )
-        for one in table.warnings
-    )
 
 
 def _where(problem: BadInput) -> tuple[bool, int, str]:

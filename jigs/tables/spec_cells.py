@@ -33,22 +33,45 @@ _DATE = re.compile(
     | \d{{1,2}}[/.]\d{{1,2}}[/.](?:\d{{2}}|\d{{4}})""",
     re.VERBOSE | re.IGNORECASE,
 )
-#: Why a date stands where none was meant.
-DATE = "a date: spreadsheets make one of entries such as 6-12 or 1/2; format the cell as text"
+
+
+@dataclass(frozen=True, slots=True)
+class Problem:
+    """Why a cell says nothing that can be used, and what to do about it."""
+
+    what: str
+    remedy: str
+
+
+DATE = Problem(
+    "a date, which spreadsheets make of entries such as 6-12 or 1/2",
+    "format the cell as text and write the entry again",
+)
+FORMULA = Problem("a formula", "write its result")
+NO_RESULT = Problem(
+    "a formula without a stored result", "open the file in a spreadsheet program and save it"
+)
+ERROR = Problem("an error of the spreadsheet", "write the figure")
 
 
 @dataclass(frozen=True, slots=True)
 class Cell:
-    """A cell: its text on one line with plain quotes, dashes and spaces, or why it has none."""
+    """A cell: its text on one line with plain quotes, dashes and spaces, and what is wrong."""
 
     text: str = ""
-    problem: str = ""
-    """Why the cell says nothing that can be used, such as a formula without its result."""
+    problem: Problem | None = None
 
     @property
     def blank(self) -> bool:
         """Whether there is nothing in it."""
         return not self.text and not self.problem
+
+    def unusable(self, place: Place) -> BadInput | None:
+        """Return why the cell cannot be used, if it cannot."""
+        if self.problem is None:
+            return None
+        text = f"{self.text[:40]!r}, " if self.text else ""
+        return BadInput(place, f"found {text}{self.problem.what}", self.problem.remedy)
 
 
 _BLANK = Cell()
@@ -135,8 +158,8 @@ def cell_of(text: str) -> Cell:
     """Return the cell of a text; one that a spreadsheet has made into a date is a problem."""
     plain = tidy(text)
     if plain.startswith("=") and len(plain) > 1:
-        return Cell(plain, "a formula as text; write its result")
-    return Cell(plain, DATE if is_date(plain) else "")
+        return Cell(plain, FORMULA)
+    return Cell(plain, DATE if is_date(plain) else None)
 
 
 @cache

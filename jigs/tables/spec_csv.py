@@ -26,9 +26,8 @@ def read_csv(data: bytes, place: Place) -> Grid:
         # their numbers.
         return grid([[], *_cells(rest, first.strip()[-1], place)], place)
     # Where all rows hold two of them, a comma is a decimal comma.
-    tables = [_cells(text, delimiter, place) for delimiter in "\t;,"]
-    parted = [sum(len(row) > 1 for row in rows) for rows in tables]
-    return grid(tables[parted.index(max(parted))], place)
+    delimiter = max("\t;,", key=lambda one: _parted(text, one))
+    return grid(_cells(text, delimiter, place), place)
 
 
 def _text(data: bytes, place: Place) -> str:
@@ -50,6 +49,16 @@ def _of_windows(data: bytes, place: Place) -> str:
             f"line {line}: byte 0x{data[error.start]:02x} is a letter of no kind of text we read"
         )
         raise BadInput(place, found, _SAVE) from None
+
+
+def _parted(text: str, delimiter: str) -> int:
+    """Return how many rows a delimiter parts; quotes may seem wrong with those that are none."""
+    try:
+        return sum(
+            len(row) > 1 for row in csv.reader(io.StringIO(text, newline=""), delimiter=delimiter)
+        )
+    except csv.Error:
+        return 0
 
 
 def _cells(text: str, delimiter: str, place: Place) -> list[list[Cell]]:

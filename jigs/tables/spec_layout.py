@@ -11,7 +11,7 @@ from enum import Enum
 
 from jigs.errors import BadInput, Place
 from jigs.tables.size_names import folded as folded_size
-from jigs.tables.spec_cells import Cell, Grid
+from jigs.tables.spec_cells import NO_RESULT, Cell, Grid
 from jigs.tables.spec_names import LEFT_OUT, Names, folded, is_heading
 from jigs.tables.spec_sizes import is_sure, may_be_size, size_name
 from jigs.tables.spec_values import Value, read_tolerance, read_value, unit_word
@@ -50,13 +50,17 @@ class Layout:
         """Return the cell that heads a column: in the row of sizes, or near it."""
         return self.grid.at(*_heading_at(self.grid, self.size_row, column))
 
+    def name(self, row: int) -> str:
+        """Return the name in a row."""
+        return self.grid.at(row, self.name_column).text
+
     def figures(self, row: int) -> tuple[Cell, ...]:
         """Return the cells of a row below the sizes, one for each size."""
         return tuple(self.grid.at(row, column) for column in self.columns(Kind.SIZE))
 
     def has_figures(self, row: int) -> bool:
         """Return whether a row has something in it under a size that is not a unit's name."""
-        return any(not (cell.blank or unit_word(cell.text)) for cell in self.figures(row))
+        return any(map(_is_entry, self.figures(row)))
 
     def sizes(self) -> tuple[str, ...]:
         """Return the names of the sizes, in the sheet's order."""
@@ -69,7 +73,7 @@ class Layout:
     def is_second_heading(self, row: int) -> bool:
         """Return whether a row is the sizes once more, or other names of them just below."""
         cells = [cell for cell in self.figures(row) if not cell.blank]
-        name = self.grid.at(row, self.name_column).text
+        name = self.name(row)
         if not all(map(may_be_size, cells)) or (name and not is_heading(name, "names")):
             return False
         same = all(
@@ -116,8 +120,8 @@ def find_layout(sheet: Grid, names: Names, place: Place) -> tuple[Layout, list[B
 def _nothing(sheet: Grid) -> tuple[str, str]:
     for r, row in enumerate(sheet.rows):
         for c, cell in enumerate(row):
-            if cell.problem and not cell.text:
-                return f"found no sizes, and in {sheet.name(r, c)} {cell.problem}", _SIZES
+            if cell.problem is NO_RESULT:
+                return f"found no sizes, and in {sheet.name(r, c)} {cell.problem.what}", _SIZES
     return "found no row and no column of sizes", _SIZES
 
 
@@ -186,11 +190,12 @@ def _kinds(found: _Candidate, names: Names, place: Place) -> tuple[dict[int, Kin
     kinds: dict[int, Kind] = {}
     problems: list[BadInput] = []
     grid = found.grid
+    below = range(found.row + 1, grid.height)
+    rows = [r for r in below if any(_is_entry(grid.at(r, c)) for c in found.sizes)]
     for column in range(grid.width):
         at = _heading_at(grid, found.row, column)
         heading, cell_name = grid.at(*at).text, grid.name(*at)
-        below = [grid.at(r, column) for r in range(found.row + 1, grid.height)]
-        cells = [cell for cell in below if not cell.blank]
+        cells = [cell for r in rows if not (cell := grid.at(r, column)).blank]
         own = names.own_key(heading, cell_name)
         if column == found.name_column:
             kinds[column] = Kind.NAME
@@ -200,14 +205,16 @@ def _kinds(found: _Candidate, names: Names, place: Place) -> tuple[dict[int, Kin
             kinds[column] = Kind.SIZE
         elif cells:
             before = kinds.get(column - 1)
-            kind = _kind(heading, cells, before, is_before=column < found.name_column)
+            kind = _kind(heading, cells, before)
+            if kind is None and column < found.name_column and grid.at(found.row, column).blank:
+                kind = Kind.CODE
             kinds[column] = kind or Kind.NOTES
             if kind is None:
                 problems.append(_unnamed(grid, found.row, column, place))
     return kinds, problems
 
 
-def _kind(heading: str, cells: list[Cell], before: Kind | None, *, is_before: bool) -> Kind | None:
+def _kind(heading: str, cells: list[Cell], before: Kind | None) -> Kind | None:
     """Return what a column is that is not one of sizes; None if it holds figures of no size."""
     if is_heading(heading, "tolerance"):
         return Kind.TOLERANCE
@@ -218,7 +225,7 @@ def _kind(heading: str, cells: list[Cell], before: Kind | None, *, is_before: bo
         return Kind.GRADING
     if is_heading(heading, "unit") or all(unit_word(one.text) for one in cells):
         return Kind.UNIT
-    if is_heading(heading, "code") or (is_before and not heading):
+    if is_heading(heading, "code"):
         return Kind.CODE
     figures = sum(_is_figure(one.text) or bool(one.problem) for one in cells)
     if is_heading(heading, "notes") or figures * 2 <= len(cells):
@@ -232,6 +239,10 @@ def _unnamed(grid: Grid, row: int, column: int, place: Place) -> BadInput:
     key = text if text and folded(text) else name
     allowed = f'write the size, such as XL or 6-12M, or leave it out with --map "{key}=-"'
     return BadInput(place.at(name), f"{found} over figures", allowed)
+
+
+def _is_entry(cell: Cell) -> bool:
+    return not (cell.blank or unit_word(cell.text))
 
 
 def _is_figure(text: str) -> bool:

@@ -1,6 +1,6 @@
 """The rows of a spec sheet that are points of ours, with their lengths; and those left out."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from jigs.errors import BadInput, Place
@@ -38,12 +38,31 @@ class Left:
     why: str
 
 
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """What was read of a sheet: its layout, the rows that are points of ours, and the rest."""
+
+    layout: Layout
+    rows: Mapping[str, Row]
+    """By point of measure."""
+    left: tuple[Left, ...]
+    unclear: frozenset[str]
+    """Points of measure that a name may mean, which the user must say."""
+
+    @property
+    def units(self) -> frozenset[str]:
+        """The units of the rows' figures, as far as they are known."""
+        return frozenset(row.unit.unit for row in self.rows.values() if row.unit)
+
+
 def read_rows(
     layout: Layout, names: Names, units: Units, place: Place, problems: list[BadInput]
-) -> tuple[tuple[Row, ...], tuple[Left, ...]]:
+) -> Reading:
     """Return the rows that are points of ours, and what is left out; adds what is wrong."""
+    problems += _sizes(layout, place)
     rows: dict[str, Row] = {}
     left: list[Left] = []
+    unclear: set[str] = set()
     for row in layout.data_rows():
         name, cell = _name(layout, row)
         if layout.is_second_heading(row):
@@ -57,28 +76,36 @@ def read_rows(
         if meaning is None or meaning == LEFT_OUT:
             left.append(Left(cell, name, "left out with --map" if meaning else _NONE))
         elif isinstance(meaning, Unclear):
+            unclear |= {one.point for one in meaning.candidates}
             problems.append(_unclear(meaning, name, cell, place))
         else:
             read = _read_row(layout, row, meaning, units, place, problems)
             first = rows.setdefault(meaning.point, read)
             if first is not read:
                 problems.append(_twice(first, read, place))
-    _check_units(tuple(rows.values()), place, problems)
+    problems += _without_unit(tuple(rows.values()), units, place)
     left += _without_figures(layout, names)
     left += _columns(layout)
-    return tuple(rows.values()), tuple(left)
+    return Reading(layout, rows, tuple(left), frozenset(unclear))
 
 
 def labelled(layout: Layout, row: int, column: int, about: str, place: Place) -> Place:
     """Return the place of a cell, with the name of its row and what it is about."""
-    name = layout.grid.at(row, layout.name_column).text
+    name = layout.name(row)
     said = ", ".join(filter(None, (name[:40], about)))
     return place.at(f"{layout.grid.name(row, column)} ({said})")
 
 
+def _sizes(layout: Layout, place: Place) -> Iterator[BadInput]:
+    for column in layout.columns(Kind.SIZE):
+        at = place.at(f"{layout.grid.name(layout.size_row, column)} (size)")
+        problem = layout.grid.at(layout.size_row, column).unusable(at)
+        if problem is not None:
+            yield problem
+
+
 def _name(layout: Layout, row: int) -> tuple[str, str]:
-    column = layout.name_column
-    return layout.grid.at(row, column).text, layout.grid.name(row, column)
+    return layout.name(row), layout.grid.name(row, layout.name_column)
 
 
 def _unusable(layout: Layout, row: int, place: Place) -> BadInput | None:
@@ -88,11 +115,9 @@ def _unusable(layout: Layout, row: int, place: Place) -> BadInput | None:
     if all(is_sure(cell.text) for cell in cells):
         found = f"{layout.grid.row_name(row)} names other sizes: {cells[0].text!r}"
         return BadInput(at, found, "one table in a sheet; move the other to a sheet of its own")
-    if name.problem:
-        return BadInput(at, f"found {name.problem}", "a name of a point of measure")
-    if not name.text:
+    if name.blank:
         return BadInput(at, "found figures without a name", "name what is measured")
-    return None
+    return name.unusable(at)
 
 
 def _unclear(unclear: Unclear, name: str, cell: str, place: Place) -> BadInput:
@@ -149,15 +174,14 @@ def _value(
     cell = layout.grid.at(row, column)
     at = labelled(layout, row, column, f"size {size}", place)
     read = read_value(cell.text)
+    problem = cell.unusable(at)
     if cell.blank:
-        problems.append(BadInput(at, "found nothing", "a row has one length for each size"))
-    elif cell.problem:
-        problems.append(BadInput(at, f"found {cell.problem}", "a length for each size"))
-    elif isinstance(read, str):
-        problems.append(BadInput(at, f"found {_short(cell.text)}", read))
-    else:
-        return read
-    return None
+        problem = BadInput(at, "found nothing", "a row has one length for each size")
+    elif problem is None and isinstance(read, str):
+        problem = BadInput(at, f"found {_short(cell.text)}", read)
+    if problem is not None:
+        problems.append(problem)
+    return None if problem or isinstance(read, str) else read
 
 
 def _tolerances(
@@ -170,24 +194,24 @@ def _tolerances(
         heading = layout.heading(column).text or layout.grid.name(row, column)
         if cell.blank:
             continue
-        if cell.problem or isinstance(read, str):
-            found = cell.problem or _short(cell.text)
-            why = "" if cell.problem else f"{read}, "
-            allowed = f'{why}or leave the column out with --map "{heading}=-"'
-            problems.append(BadInput(at, f"found {found}", allowed))
+        problem = cell.unusable(at)
+        if problem is None and isinstance(read, str):
+            allowed = f'{read}, or leave the column out with --map "{heading}=-"'
+            problem = BadInput(at, f"found {_short(cell.text)}", allowed)
+        if problem is not None or isinstance(read, str):
+            problems += [problem] if problem else []
             continue
-        assert isinstance(read, Value)  # noqa: S101 - it is no text
         said = units.tolerances.get(column)
         unit = read.unit or (said.unit if said else None)
         yield Value(read.number, read.fraction, unit), layout.grid.name(row, column)
 
 
-def _check_units(rows: tuple[Row, ...], place: Place, problems: list[BadInput]) -> None:
+def _without_unit(rows: tuple[Row, ...], units: Units, place: Place) -> Iterator[BadInput]:
     bare = [row for row in rows if row.unit is None and any(row.values)]
-    if bare:
+    if bare or (not rows and units.sheet is None):
         of = "the sheet" if len(bare) == len(rows) else f"{bare[0].name!r} in {bare[0].cell}"
         found = f"no unit is said of the figures of {of}"
-        problems.append(BadInput(place, found, "say it with --unit in, --unit cm or --unit mm"))
+        yield BadInput(place, found, "say it with --unit in, --unit cm or --unit mm")
 
 
 def _without_figures(layout: Layout, names: Names) -> Iterator[Left]:
@@ -201,7 +225,10 @@ def _columns(layout: Layout) -> Iterator[Left]:
     for column, kind in layout.kinds.items():
         if kind in {Kind.GRADING, Kind.CODE, Kind.NOTES, Kind.LEFT_OUT}:
             where = layout.grid.column_name(column)
-            yield Left(where, layout.heading(column).text, kind.value)
+            beside = layout.grid.at(layout.size_row, column)
+            # What stands further up may be the title.
+            heading = beside if kind in {Kind.CODE, Kind.NOTES} else layout.heading(column)
+            yield Left(where, heading.text, kind.value)
 
 
 def _short(text: str) -> str:

@@ -47,5 +47,5 @@ def is_sure(text: str) -> bool:
 def may_be_size(cell: Cell) -> bool:
     """Return whether a cell may hold a size: one for sure, a number, or a date made of one."""
     if cell.problem:
-        return cell.problem == DATE
+        return cell.problem is DATE
     return is_sure(cell.text) or bool(re.fullmatch(_NUMBERS, size_name(cell.text)))

@@ -64,14 +64,15 @@ def _agreed(
     """Return the one unit that is said; whatever contradicts the first is a problem."""
     first = before or (said[0] if said else None)
     if first is not None:
-        problems += [
-            BadInput(
-                place.at(one.where), f"says {one.unit}, and {first.where} says {first.unit}", _ONE
-            )
-            for one in said
-            if one.unit != first.unit
-        ]
+        problems += [_contradiction(first, one, place) for one in said if one.unit != first.unit]
     return first if said else before
+
+
+def _contradiction(first: Said, other: Said, place: Place) -> BadInput:
+    if first.where == other.where:
+        return BadInput(place.at(first.where), f"says {first.unit} and {other.unit}", _ONE)
+    found = f"says {other.unit}, and {first.where} says {first.unit}"
+    return BadInput(place.at(other.where), found, _ONE)
 
 
 def _of_sheet(layout: Layout) -> Iterator[Said]:

@@ -78,7 +78,7 @@ def unit_word(text: str) -> str | None:
     >>> unit_word("Inches"), unit_word("cms."), unit_word('"'), unit_word("yd")
     ('in', 'cm', 'in', None)
     """
-    found = re.fullmatch(_UNIT, text.strip(), re.IGNORECASE)
+    found = re.fullmatch(rf"[(\[]?{_UNIT}[)\]]?", text.strip(), re.IGNORECASE)
     return _short(found["unit"]) if found else None
 
 
@@ -95,13 +95,15 @@ def units_said(text: str) -> tuple[str, ...]:
     return tuple(unit for unit in UNITS if unit in found)
 
 
-def without_unit(text: str) -> str:
-    """Return a heading without the unit it says.
+def without_unit(text: str, *, sentences: bool = False) -> str:
+    """Return a heading without the unit it says, perhaps without a whole sentence on it.
 
     >>> without_unit("Half Chest (cm)"), without_unit("Half Chest, inches"), without_unit("cm")
     ('Half Chest', 'Half Chest', '')
+    >>> without_unit("Box tee. All measurements are in cm", sentences=True)
+    'Box tee.'
     """
-    for pattern in (_SAID[0], _SAID[1], *_SAID[4:]):
+    for pattern in _SAID if sentences else (*_SAID[:2], *_SAID[4:]):
         text = pattern.sub(" ", text)
     return " ".join(text.split())
 

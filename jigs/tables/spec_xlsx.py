@@ -11,7 +11,7 @@ from fractions import Fraction
 from typing import Any
 
 from jigs.errors import BadInput, Place
-from jigs.tables.spec_cells import COLUMNS, DATE, ROWS, Cell, Grid, cell_of, grid
+from jigs.tables.spec_cells import COLUMNS, DATE, ERROR, NO_RESULT, ROWS, Cell, Grid, cell_of, grid
 
 _MB = 1_000_000
 _LARGEST = 50 * _MB
@@ -127,14 +127,13 @@ def _at(rows: Sequence[Sequence[Any]], row: int, column: int) -> Any:
 
 def _cell(written: Any, result: Any) -> Cell:
     if written.data_type == "f" and result is None:
-        problem = "a formula without a stored result; open the file in a spreadsheet and save it"
-        return Cell("", problem)
+        return Cell("", NO_RESULT)
     shown = written if result is None else result
     value = "" if shown.value is None else shown.value
     if shown.data_type == "d":
-        return Cell(str(value), DATE)
+        return Cell(str(value).removesuffix(" 00:00:00"), DATE)
     if shown.data_type == "e":
-        return Cell(str(value), f"the error {value}")
+        return Cell(str(value), ERROR)
     if isinstance(value, (int, float)) and not isinstance(value, bool):
         return cell_of(_formatted(value, str(shown.number_format or "")))
     return cell_of(str(value).upper() if isinstance(value, bool) else str(value))
