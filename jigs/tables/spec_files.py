@@ -19,15 +19,15 @@ def read_grid(name: str, data: bytes, sheet: str | None, place: Place) -> Grid:
     Raises:
         BadInput: it is of another kind, too large, damaged, or which sheet is not clear.
     """
-    ending = name.rpartition(".")[2].lower() if "." in name else ""
-    if ending not in {"csv", "xlsx"}:
-        raise BadInput(place, f"found a file ending in {f'.{ending}'!r}", _SAVE)
+    ending = "".join(name.lower().rpartition(".")[1:]) if "." in name else ""
+    if ending not in {".csv", ".xlsx"}:
+        raise BadInput(place, f"found a file ending in {ending!r}", _SAVE)
     if len(data) > _LARGEST:
         found = f"is larger than {_LARGEST // _MB} MB"
         raise BadInput(place, found, "give a file of the spec sheet alone, without pictures")
     if data.startswith(_OLE):
         raise BadInput(place, *_old_or_locked(data))
-    if ending == "xlsx":
+    if ending == ".xlsx":
         if not data.startswith(_ZIP):
             raise BadInput(place, "is no .xlsx workbook, whatever its ending", _SAVE)
         return read_xlsx(data, sheet, place)

@@ -235,6 +235,9 @@ def _kind(heading: str, cells: list[Cell], before: Kind | None) -> Kind | None:
 
 def _unnamed(grid: Grid, row: int, column: int, place: Place) -> BadInput:
     text, name = grid.at(row, column).text, grid.name(row, column)
+    problem = grid.at(row, column).unusable(place.at(f"{name} (size)"))
+    if problem is not None:
+        return problem
     found = f"found {text!r}, no size we know," if text else "found no size"
     key = text if text and folded(text) else name
     allowed = f'write the size, such as XL or 6-12M, or leave it out with --map "{key}=-"'

@@ -2,7 +2,7 @@
 
 import io
 from collections.abc import Mapping, Sequence
-from datetime import date
+from datetime import date, time
 from fractions import Fraction
 from pathlib import Path
 from typing import Any
@@ -15,7 +15,7 @@ from jigs.tables.spec_files import read_grid
 
 FOLDER = Path(__file__).parent / "spec_sheets"
 
-Entry = str | float | bool | date | None
+Entry = str | float | bool | date | time | None
 
 
 def imported(
