@@ -28,7 +28,7 @@ _SAID = tuple(
 )
 #: A text of two units leaves open which of them its figures are in.
 _PAIR = re.compile(
-    rf"(?<![a-z\d])(?P<unit>{_WORD})\s*[/&,+(\[]?\s*(?:\b(?:or|and)\b)?\s*(?P<other>{_WORD})(?![a-z])",
+    rf"(?<![a-z\d])(?P<unit>{_WORD})\s*(?:[/&,+(\[]|\bor\b|\band\b)\s*(?P<other>{_WORD})(?![a-z])",
     re.IGNORECASE,
 )
 _THOUSANDS = re.compile(r"[1-9]\d{0,2},\d{3}(?!\d)")
