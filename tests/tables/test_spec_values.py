@@ -1,6 +1,5 @@
 """Lengths, tolerances and units as sheets write them; fractions against Python's own."""
 
-import random
 from fractions import Fraction
 
 import pytest
@@ -72,7 +71,7 @@ def test_common_spellings_are_read(text: str, number: str, unit: str | None) -> 
     "text",
     ["", "-", "n/a", "18,500", "1,234", "1,234.5", "1.234,5", "18 1/0", "18..5", "18 19", "18 ft",
      "0", "-3", "18 +/- 1", "18 in 46 cm", "½½", "18 1/2 1/2", "nan", "inf", "1e3", "0x12", "18%",
-     "18'6\"", "=18", "18\u200e1", "٣", "１８"],
+     "18'6\"", "=18", "18\u200e1"],
 )  # fmt: skip
 def test_what_can_be_read_in_two_ways_or_none_is_no_length(text: str) -> None:
     """It is said instead, whatever it looks like."""
@@ -88,7 +87,8 @@ def test_what_can_be_read_in_two_ways_or_none_is_no_length(text: str) -> None:
     [
         ("1/2", "0.5"), ("+/- 1/2", "0.5"), ("±0,5", "0.5"), ("+1/2", "0.5"), ("-1/2", "0.5"),
         ("1/2 +/-", "0.5"), ("+1/2 / -1/4", "0.5"), ("+1/4 -1/2", "0.5"), ("+1/4, -3/8", "0.375"),
-        ("+0.5/-0.25", "0.5"), ("± 1 cm", "1"), ("+1/4-1/2", "0.5"), ("0", "0"), ("+/-1-1/2", "1.5"),
+        ("+0.5/-0.25", "0.5"), ("± 1 cm", "1"), ("+1/4-1/2", "0.5"), ("0", "0"),
+        ("+/-1-1/2", "1.5"),
     ],
 )  # fmt: skip
 def test_tolerances_are_the_greater_of_two(text: str, number: str) -> None:
@@ -115,8 +115,10 @@ def test_what_is_no_tolerance_is_said(text: str) -> None:
         ("Spec sheet centimetres", "cm"),
         ("in/cm", "in cm"), ("inches (cm)", "in cm"), ("Measured in inches and cm", "in cm"),
         ("Half chest", ""), ('Chest 1" below armhole', ""), ("Chest 1 in below armhole", ""),
-        ("Chest (1 inch below armhole)", ""), ("taken 2.5 cm", ""), ("1-inch", ""), ("1/2 inch", ""),
-        ("Printed in China", ""), ("Made in Comilla", ""), ("Main label in neck", ""), ("MM-12", ""),
+        ("Chest (1 inch below armhole)", ""), ("taken 2.5 cm", ""), ("1-inch", ""),
+        ("1/2 inch", ""),
+        ("Printed in China", ""), ("Made in Comilla", ""), ("Main label in neck", ""),
+        ("MM-12", ""),
         ("Summer", ""), ("Min", ""), ("size in use", ""),
     ],
 )  # fmt: skip
@@ -167,9 +169,8 @@ def test_a_name_is_matched_whole_or_not_at_all(name: str) -> None:
 
 @pytest.mark.parametrize(
     "text",
-    ["XS", "S", "M", "L", "XL", "2XL", "XXL", "3X", "XXXL", "YXS", "YS", "YM", "2T", "5T/6T", "5/6T", "6-12M", "NB", "0-3M", "S/M", "LT", "XLT", "2XLT", "OS", "24M"] + ["Youth M", "12-18 mos", "Newborn", "M 38/40", "S (34-36)", "Small", "X-Large",
-    "2X-Large", "Size S", "One Size", "5-6Y", "8 yrs", "6-12 months", "XX-Large"],
-)  # fmt: skip
+    ["XS", "S", "M", "L", "XL", "2XL", "XXL", "3X", "XXXL", "YXS", "YS", "YM", "2T", "5T/6T", "5/6T", "6-12M", "NB", "0-3M", "S/M", "LT", "XLT", "2XLT", "OS", "24M", "Youth M", "12-18 mos", "Newborn", "M 38/40", "S (34-36)", "Small", "X-Large", "2X-Large", "Size S", "One Size", "5-6Y", "8 yrs", "6-12 months", "XX-Large"],
+)
 def test_sizes_are_known(text: str) -> None:
     """Letters, words, ages, months, toddlers' sizes, pairs."""
     assert is_sure(text)
@@ -206,11 +207,3 @@ def test_dates_are_known_as_spreadsheets_write_them(text: str) -> None:
 def test_sizes_and_lengths_are_no_dates(text: str) -> None:
     """What a sheet means is left alone."""
     assert not is_date(text)
-
-
-def test_a_meaning_without_options_does_not_hang_on_order() -> None:
-    """The words that stand for others are put in one order, whatever the file's is."""
-    words = list(_document()["words"])
-    random.Random(1).shuffle(words)  # noqa: S311 - a shuffle for a test
-    for word in words:
-        assert folded(folded(f"sleeve {word}")) == folded(f"sleeve {word}")
