@@ -169,8 +169,13 @@ def test_a_name_is_matched_whole_or_not_at_all(name: str) -> None:
 
 @pytest.mark.parametrize(
     "text",
-    ["XS", "S", "M", "L", "XL", "2XL", "XXL", "3X", "XXXL", "YXS", "YS", "YM", "2T", "5T/6T", "5/6T", "6-12M", "NB", "0-3M", "S/M", "LT", "XLT", "2XLT", "OS", "24M", "Youth M", "12-18 mos", "Newborn", "M 38/40", "S (34-36)", "Small", "X-Large", "2X-Large", "Size S", "One Size", "5-6Y", "8 yrs", "6-12 months", "XX-Large"],
-)
+    [
+        "XS", "S", "M", "L", "XL", "2XL", "XXL", "3X", "XXXL", "YXS", "YS", "YM", "2T", "5T/6T",
+        "5/6T", "6-12M", "NB", "0-3M", "S/M", "LT", "XLT", "2XLT", "OS", "24M", "Youth M",
+        "12-18 mos", "Newborn", "M 38/40", "S (34-36)", "Small", "X-Large", "2X-Large", "Size S",
+        "One Size", "5-6Y", "8 yrs", "6-12 months", "XX-Large",
+    ],
+)  # fmt: skip
 def test_sizes_are_known(text: str) -> None:
     """Letters, words, ages, months, toddlers' sizes, pairs."""
     assert is_sure(text)
