@@ -14,7 +14,7 @@ from jigs.tables.size_names import folded as folded_size
 from jigs.tables.spec_cells import NO_RESULT, Cell, Grid
 from jigs.tables.spec_names import LEFT_OUT, Names, folded, is_heading
 from jigs.tables.spec_sizes import is_sure, may_be_size, size_name
-from jigs.tables.spec_values import Value, read_tolerance, read_value, unit_word
+from jigs.tables.spec_values import Value, read_tolerance, read_value, unit_word, without_unit
 
 #: How far above the sizes a column's heading may stand.
 _ABOVE = 2
@@ -173,7 +173,7 @@ def _heads(grid: Grid, row: int, column: int, sizes: tuple[int, ...]) -> bool:
 
     Else the first row of figures would be taken for sizes where these have unknown names.
     """
-    label = grid.at(row, column).text
+    label = without_unit(grid.at(row, column).text)
     if label:
         return is_heading(label, "names")
     above = [grid.at(r, c) for r in range(row) for c in sizes]

@@ -46,7 +46,8 @@ def test_options_say_what_the_sheet_does_not(here: Path) -> None:
     out = here / "own" / "box.toml"
     code, _, err = run(
         "tables", "import", FOLDER / "good" / "bare.csv", *TEE, "--unit", "cm",
-        "--title", 'A "box"', "--source", "the mill", "--map", "Half chest=half_chest", "--out", out,
+        "--title", 'A "box"',
+        "--source", "the mill", "--map", "Half chest=half_chest", "--out", out,
     )  # fmt: skip
     assert (code, err) == (0, "")
     text = out.read_text(encoding="utf-8")
