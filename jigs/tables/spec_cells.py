@@ -8,7 +8,7 @@ import re
 import unicodedata
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cache
+from functools import lru_cache
 
 from jigs.errors import BadInput, Place
 
@@ -162,7 +162,7 @@ def cell_of(text: str) -> Cell:
     return Cell(plain, DATE if is_date(plain) else None)
 
 
-@cache
+@lru_cache(10_000)
 def tidy(text: str) -> str:
     r"""Return a text on one line, with plain quotes, dashes and spaces.
 

@@ -196,7 +196,8 @@ def _kinds(found: _Candidate, names: Names, place: Place) -> tuple[dict[int, Kin
         at = _heading_at(grid, found.row, column)
         heading, cell_name = grid.at(*at).text, grid.name(*at)
         cells = [cell for r in rows if not (cell := grid.at(r, column)).blank]
-        own = names.own_key(heading, cell_name)
+        key = names.own_key(heading, cell_name)
+        own = key or names.own_key("", grid.name(found.row, column))
         if column == found.name_column:
             kinds[column] = Kind.NAME
         elif own and names.own[own] == LEFT_OUT:

@@ -4,7 +4,7 @@ import re
 import tomllib
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from importlib.resources import files
 from typing import Any
 
@@ -81,7 +81,7 @@ def own_names(options: Iterable[str]) -> Names:
     return Names(own)
 
 
-@cache
+@lru_cache(10_000)
 def folded(text: str) -> str:
     """Return what the spellings of one name have in common.
 

@@ -94,6 +94,8 @@ def _is_of_column(layout: Layout, row: int, column: int) -> bool:
 
 def _of_row(layout: Layout, row: int) -> Iterator[Said]:
     yield from _said(layout, row, layout.name_column)
+    for column in layout.columns(Kind.NOTES):
+        yield from _said(layout, row, column)
     for column in layout.columns(Kind.UNIT):
         unit = unit_word(layout.grid.at(row, column).text)
         if unit:

@@ -31,6 +31,8 @@ _PAIR = re.compile(
     rf"(?<![a-z\d])(?P<unit>{_WORD})\s*(?:[/&,+(\[]|\bor\b|\band\b)\s*(?P<other>{_WORD})(?![a-z])",
     re.IGNORECASE,
 )
+#: Letters of a length, with its unit and to spare.
+_LONGEST = 60
 _THOUSANDS = re.compile(r"[1-9]\d{0,2},\d{3}(?!\d)")
 _SIGN = re.compile(r"^(?:\+\s*/?\s*-|±|\+|-)\s*|\s*(?:\+\s*/\s*-|±)$")
 _TWO_SIDED = re.compile(r"^\+(?P<more>[^+-]*?)(?P<between>[\s,;/]*)-(?P<less>[^+]*)$")
@@ -116,6 +118,8 @@ def read_value(text: str) -> Value | str:
     >>> read_value("18,500")
     'a comma that may part thousands or decimals; write a point'
     """
+    if len(text) > _LONGEST:
+        return _NO_LENGTH
     if _THOUSANDS.match(text):
         return "a comma that may part thousands or decimals; write a point"
     read = number(text)
@@ -141,7 +145,7 @@ def read_tolerance(text: str) -> Value | str:
     >>> read_tolerance("+1-1/2")
     'no tolerance; write one such as 1/2, +/- 1/2 or +1/2 -1/4'
     """
-    sides = _TWO_SIDED.match(text)
+    sides = _TWO_SIDED.match(text[:_LONGEST])
     if sides and sides["more"].strip():
         # "+1-1/2" is one and a half, or one above and a half below.
         parts = (sides["more"], sides["less"])

@@ -16,6 +16,8 @@ from jigs.tables.spec_cells import COLUMNS, DATE, ERROR, NO_RESULT, ROWS, Cell, 
 _MB = 1_000_000
 _LARGEST = 50 * _MB
 _MOST_PARTS = 2000
+#: Longer than a spreadsheet program lets one be.
+_LONGEST_FORMAT = 255
 #: Rows to look at, formatted ones without content included.
 _LAST_ROW = 20 * ROWS
 _SAVE = "save it anew as .xlsx"
@@ -144,7 +146,7 @@ def _formatted(value: float, number_format: str) -> str:
 
     Decimals are not cut to those that are shown.
     """
-    shown = number_format.partition(";")[0]
+    shown = number_format.partition(";")[0][:_LONGEST_FORMAT]
     if shown == "General":
         return f"{value:.10g}"
     behind = re.split(r"[0#?](?=[^0#?]*$)", _LITERAL.sub(_nought, shown))[-1] if shown else ""

@@ -126,6 +126,40 @@ def test_what_a_spreadsheet_makes_of_an_entry_is_said(case: str) -> None:
     assert message in dict(found)[place]
 
 
+@pytest.mark.parametrize(
+    ("stored", "complaint"),
+    [
+        (b"<v>50.5</v>", None),
+        (b"<v></v>", "a formula without a stored result"),
+        (b"", "a formula without a stored result"),
+    ],
+)
+def test_a_formulas_stored_result_is_what_it_says(stored: bytes, complaint: str | None) -> None:
+    """It is never computed, be it ever so simple."""
+    parts = unzipped(changed("C4", "=1+1"))
+    name = "xl/worksheets/sheet1.xml"
+    assert b"<f>1+1</f><v></v>" in parts[name] or b"<f>1+1</f><v />" in parts[name]
+    for empty in (b"<f>1+1</f><v></v>", b"<f>1+1</f><v />"):
+        parts[name] = parts[name].replace(empty, b"<f>1+1</f>" + stored)
+    found = complaints(zipped(**parts), "a.xlsx")
+
+    if complaint is None:
+        assert imported(zipped(**parts), "a.xlsx").table.sizes[1].mm("half_chest") == 505
+    else:
+        assert [cell for cell, _ in found] == ["C4 (Half chest, size M)"]
+        assert complaint in found[0][1]
+
+
+def test_a_formulas_empty_text_is_a_blank_cell() -> None:
+    """In a column of tolerances there is none then."""
+    parts = unzipped(changed("F5", '=IF(1=1,"",2)'))
+    name = "xl/worksheets/sheet1.xml"
+    start = parts[name].index(b'<c r="F5"')
+    end = parts[name].index(b"</c>", start)
+    parts[name] = parts[name][:start] + b'<c r="F5" t="str"><f>A1</f><v></v>' + parts[name][end:]
+    assert imported(zipped(**parts), "a.xlsx").table.sizes[0]["body_length"].plus_minus == 10
+
+
 def test_the_only_sheet_with_content_is_read() -> None:
     """Empty and hidden ones do not count; a named one is read in any case."""
     other: list[list[Entry]] = [["S", "M"], ["x", "y"]]
@@ -146,6 +180,12 @@ def zipped(**parts: bytes) -> bytes:
         for name, data in parts.items():
             packed.writestr(name, data)
     return written.getvalue()
+
+
+def unzipped(data: bytes) -> dict[str, bytes]:
+    """Return the parts of a zip file."""
+    with zipfile.ZipFile(io.BytesIO(data)) as packed:
+        return {name: packed.read(name) for name in packed.namelist()}
 
 
 OLE = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1" + bytes(504)
@@ -195,9 +235,7 @@ def test_a_bomb_is_not_unpacked(monkeypatch: pytest.MonkeyPatch) -> None:
 
 def test_entities_are_not_expanded() -> None:
     """A workbook whose XML defines entities is damaged, whatever they would grow to."""
-    good = io.BytesIO(workbook(("Spec", ROWS)))
-    with zipfile.ZipFile(good) as packed:
-        parts = {name: packed.read(name) for name in packed.namelist()}
+    parts = unzipped(workbook(("Spec", ROWS)))
     sheet = parts["xl/worksheets/sheet1.xml"]
     bomb = b'<!DOCTYPE a [<!ENTITY b "cc"><!ENTITY d "&b;&b;">]>'
     parts["xl/worksheets/sheet1.xml"] = bomb + sheet
