@@ -5,7 +5,7 @@ program would refuse; what the reader says is said of the sheet's cells.
 """
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from jigs.errors import BadInput, BadInputs, Finding, Place, raise_all
@@ -64,7 +64,7 @@ def import_sheet(sheet: Grid, wanted: Wanted, name: str, place: Place) -> Import
     units, contradictions = find_units(layout, wanted.unit, place)
     problems += contradictions
     reading = read_rows(layout, names, units, place, problems)
-    problems += _unused(names, layout, place)
+    problems += [*_unused(names, layout, place), *_doubtful_sleeve(reading, names, place)]
     unit = _table_unit(reading)
     clear = bool(reading.units) and not contradictions
     file = TableFile(
@@ -202,6 +202,30 @@ def _unused(names: Names, layout: Layout, place: Place) -> list[BadInput]:
         BadInput(Place("option", "--map"), f"found {key!r}, which the sheet does not have", allowed)
         for key in names.own
         if key not in used
+    ]
+
+
+def _doubtful_sleeve(reading: Reading, names: Names, place: Place) -> Iterator[BadInput]:
+    """Yield that a sleeve longer than the body is probably one from centre back.
+
+    Catalogues call that sleeve length too (common practice, no source).
+    """
+    sleeve, body = reading.rows.get("sleeve_length"), reading.rows.get("body_length")
+    if sleeve is None or body is None or names.own_key(sleeve.name, sleeve.cell) is not None:
+        return
+    lengths = zip(_in_mm(sleeve), _in_mm(body), strict=True)
+    if any(one is not None and other is not None and one > other for one, other in lengths):
+        found = f"found {sleeve.name!r} longer than the body, as if from centre back"
+        ways = [
+            f'--map "{sleeve.name}={point}"' for point in ("centre_back_sleeve", "sleeve_length")
+        ]
+        yield BadInput(place.at(sleeve.cell), found, f"say which with {' or '.join(ways)}")
+
+
+def _in_mm(row: Row) -> list[float | None]:
+    unit = row.unit.unit if row.unit else "mm"
+    return [
+        None if one is None else Value(one.number, unit=unit).to("mm").number for one in row.values
     ]
 
 

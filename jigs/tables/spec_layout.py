@@ -5,7 +5,7 @@ a column a size.
 """
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from enum import Enum
 
@@ -48,7 +48,8 @@ class Layout:
 
     def heading(self, column: int) -> Cell:
         """Return the cell that heads a column: in the row of sizes, or near it."""
-        return self.grid.at(*_heading_at(self.grid, self.size_row, column))
+        sizes = self.columns(Kind.SIZE)
+        return self.grid.at(*_heading_at(self.grid, self.size_row, column, sizes))
 
     def name(self, row: int) -> str:
         """Return the name in a row."""
@@ -65,6 +66,11 @@ class Layout:
     def sizes(self) -> tuple[str, ...]:
         """Return the names of the sizes, in the sheet's order."""
         return tuple(size_name(cell.text) for cell in self.figures(self.size_row))
+
+    def heading_rows(self) -> range:
+        """Return the rows in which a column's heading may stand."""
+        below = 0 if self.has_figures(self.size_row + 1) else 1
+        return range(max(self.size_row - _ABOVE, 0), self.size_row + below + 1)
 
     def data_rows(self) -> tuple[int, ...]:
         """Return the rows below the sizes that have figures, or what may be meant as such."""
@@ -180,9 +186,11 @@ def _heads(grid: Grid, row: int, column: int, sizes: tuple[int, ...]) -> bool:
     return all(cell.blank or may_be_size(cell) or is_heading(cell.text, "names") for cell in above)
 
 
-def _heading_at(grid: Grid, row: int, column: int) -> tuple[int, int]:
-    above = [row - step for step in range(_ABOVE + 1)]
-    filled = [r for r in above if not grid.at(r, column).blank]
+def _heading_at(grid: Grid, row: int, column: int, sizes: Iterable[int]) -> tuple[int, int]:
+    """Return where a column's heading is: in the row of sizes, else just below, else above."""
+    below = [] if any(_is_entry(grid.at(row + 1, c)) for c in sizes) else [row + 1]
+    above = [row - step for step in range(1, _ABOVE + 1)]
+    filled = [r for r in (row, *below, *above) if not grid.at(r, column).blank]
     return (filled[0] if filled else row, column)
 
 
@@ -193,7 +201,7 @@ def _kinds(found: _Candidate, names: Names, place: Place) -> tuple[dict[int, Kin
     below = range(found.row + 1, grid.height)
     rows = [r for r in below if any(_is_entry(grid.at(r, c)) for c in found.sizes)]
     for column in range(grid.width):
-        at = _heading_at(grid, found.row, column)
+        at = _heading_at(grid, found.row, column, found.sizes)
         heading, cell_name = grid.at(*at).text, grid.name(*at)
         cells = [cell for r in rows if not (cell := grid.at(r, column)).blank]
         key = names.own_key(heading, cell_name)
@@ -207,6 +215,8 @@ def _kinds(found: _Candidate, names: Names, place: Place) -> tuple[dict[int, Kin
         elif cells:
             before = kinds.get(column - 1)
             kind = _kind(heading, cells, before)
+            if kind is Kind.TOLERANCE and found.sizes[0] < column < found.sizes[-1]:
+                kind = None  # a plus between two sizes is what is added to the first
             if kind is None and column < found.name_column and grid.at(found.row, column).blank:
                 kind = Kind.CODE
             kinds[column] = kind or Kind.NOTES

@@ -105,8 +105,13 @@ def _plain(text: str) -> str:
 
 
 def is_heading(text: str, kind: str) -> bool:
-    """Return whether a text heads a column of a kind: names, tolerance, grading, code, notes."""
-    return any(one in _headings()[kind] for one in _spellings(text))
+    """Return whether a text heads a column of a kind: names, tolerance, grading, code, notes.
+
+    What begins with the word size, such as "Size (EU)", heads names.
+    """
+    spellings = _spellings(text)
+    of_sizes = any(one.split()[0] in {"size", "sizes"} for one in spellings)
+    return any(one in _headings()[kind] for one in spellings) or (kind == "names" and of_sizes)
 
 
 def _spellings(text: str) -> tuple[str, ...]:

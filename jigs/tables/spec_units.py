@@ -82,7 +82,7 @@ def _of_sheet(layout: Layout) -> Iterator[Said]:
         if row > layout.size_row and layout.has_figures(row):
             continue
         for column in range(layout.grid.width):
-            near = layout.size_row - row in {0, 1, 2}
+            near = row in layout.heading_rows()
             if not (near and column in apart) and not _is_of_column(layout, row, column):
                 yield from _said(layout, row, column)
 
@@ -103,7 +103,7 @@ def _of_row(layout: Layout, row: int) -> Iterator[Said]:
 
 
 def _of_tolerances(layout: Layout, column: int) -> Iterator[Said]:
-    for row in range(max(layout.size_row - 2, 0), layout.size_row + 1):
+    for row in layout.heading_rows():
         yield from _said(layout, row, column)
 
 

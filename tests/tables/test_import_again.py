@@ -29,7 +29,9 @@ GRADED = {
     "sleeve_length": ("8", "1/4"),
     "sleeve_opening": ("6 1/2", "1/4"),
     "bicep": ("7", "1/2"),
+    "waist": ("17", "2"),
 }
+OTHER = "waist"
 #: What a sheet may call them, and the part of its figure that is ours.
 NAMES: dict[str, list[tuple[str, int]]] = {
     "half_chest": [
@@ -46,6 +48,7 @@ NAMES: dict[str, list[tuple[str, int]]] = {
     "sleeve_length": [("Sleeve length", 1), ("Sleeve length from shoulder", 1)],
     "sleeve_opening": [("Sleeve opening", 1), ("Sleeve hem width", 1)],
     "bicep": [("Bicep", 1), ("Bicep Circumference", 2)],
+    "waist": [("Waist", 1), ("To fit", 1), ("Hip position", 1)],  # none of ours
 }  # fmt: skip
 SIZES = (
     ("XS", "S", "M", "L", "XL", "2XL"), ("S", "M", "L", "XL", "XXL", "XXXL"),
@@ -160,17 +163,27 @@ def sheets(draw: st.DrawFn) -> Sheet:
         above.append([draw(st.sampled_from((f"All measurements in {word}", f"Unit: {word}")))])
     above += [[""]] * draw(st.integers(0, 2))
     below: list[list[Entry]] = [[""], ["Made up for a test"]] if draw(st.booleans()) else []
+    figures.pop(OTHER, None)
+    tolerances.pop(OTHER, None)
     return Sheet(
         [*above, *table, *below], unit if said == "option" else None, sizes, unit, figures,
         tolerances,
     )  # fmt: skip
 
 
+def as_number(entry: Entry) -> Entry:
+    """Return what a spreadsheet makes of an entry that is a number."""
+    text = str(entry)
+    return float(text) if text.replace(".", "", 1).isdecimal() and text.isascii() else text
+
+
 def written(sheet: Sheet, draw: Callable[[st.SearchStrategy[str]], str]) -> tuple[bytes, str]:
     """Return the sheet as a file, and the file's name."""
     form = draw(st.sampled_from((",", ";", "\t", "xlsx", "xlsx")))
     if form == "xlsx":
-        return workbook(("Spec", sheet.cells)), "a.xlsx"
+        typed = draw(st.sampled_from(("as texts", "as numbers"))) == "as numbers"
+        rows = [[as_number(cell) if typed else cell for cell in row] for row in sheet.cells]
+        return workbook(("Spec", rows)), "a.xlsx"
     text = io.StringIO()
     width = max(map(len, sheet.cells))
     rows = [[*row, *[""] * (width - len(row))] for row in sheet.cells]

@@ -82,6 +82,26 @@ BROKEN = {
     ],
     "quotes": [("", "a quote within it is doubled")],
     "blank": [("", "found no cell with anything in it")],
+    "two-blocks": [
+        ("F1", f"says cm, and B1 says in; {ONE}"),
+        ("F2 (size)", "found 'S', the same size as 'S'"),
+        ("G2 (size)", "found 'M', the same size as 'M'"),
+        ("H2 (size)", "found 'L', the same size as 'L'"),
+    ],
+    "catalogue-sleeve": [
+        ("A5", "'Sleeve Length' longer than the body, as if from centre back; say which"),
+    ],
+    "plus-between": [
+        ("C1", "found '+', no size we know, over figures"),
+        ("E1", 'or leave it out with --map "+=-"'),
+    ],
+    "backwards": [
+        ("C2 (Half chest, size M)", "found 500 mm, after size L with 550 mm"),
+        ("D2 (Half chest, size S)", "half_chest grows from size to size"),
+        ("C3 (Body length, size M)", "body_length does not shrink"),
+        ("D3 (Body length, size S)", "body_length does not shrink"),
+    ],
+    "unit-in-a-note": [("D2", f"says cm, and A1 says in; {ONE}")],
     "several": [
         ("", "no unit is said of the figures of 'Half chest' in A3"),
         ("--map", "found 'wrist', which the sheet does not have; names in a.csv: Half chest"),
@@ -137,6 +157,20 @@ def test_a_meaning_is_given_by_name_or_cell(said: str) -> None:
     first = imported(SHEET, "a.csv", said).table.sizes[0]
     point = said.partition("=")[2].strip().partition("*")[0]
     assert first.mm(point) == 25.4 * 8 * (2 if "*2" in said else 1)
+
+
+def test_what_is_left_out_can_be_left_out() -> None:
+    """The ways out that the messages name are ones: by heading, by cell, by meaning."""
+    unknown = (FOLDER / "broken" / "unknown-size.csv").read_bytes()
+    assert imported(unknown, "a.csv", "LRG=-", "F1=-").sizes == ("S", "M", "XL")
+    bad = (FOLDER / "broken" / "tolerances.csv").read_bytes()
+    assert imported(bad, "a.csv", "Tol=-").sizes == ("S", "M", "L")
+    steps = (FOLDER / "broken" / "plus-between.csv").read_bytes()
+    assert imported(steps, "a.csv", "+=-").sizes == ("S", "M", "L")
+    long = (FOLDER / "broken" / "catalogue-sleeve.csv").read_bytes()
+    for point in ("sleeve_length", "centre_back_sleeve"):
+        first = imported(long, "a.csv", f"Sleeve Length={point}").table.sizes[0]
+        assert first.mm(point) == 25.4 * 33.5
 
 
 @pytest.mark.parametrize("unit", ["cm", "mm"])

@@ -247,6 +247,37 @@ GOOD = {
         turned=True,
         title="V-neck tee, women's",
     ),
+    "headings-below": Good(
+        "cm", "A6", "S, M, L",
+        {"half_chest": "45, 50, 55", "body_length": "70, 72, 74"},
+        {"half_chest": "1", "body_length": "1"},
+        left=["column A "],
+    ),
+    "row-of-units": Good(
+        "cm", "B2", "S, M, L",
+        {"half_chest": "45, 50, 55", "body_length": "70, 72, 74"},
+        {"half_chest": "0.5", "body_length": "0.5"},
+    ),
+    "two-blocks": Good(
+        "in", "B1", "S, M, L",
+        {"half_chest": "18, 20, 22", "body_length": "28, 29, 30"},
+        left=["column F S", "column G M", "column H L"],
+        maps=["F2=-", "G2=-", "H2=-"],
+    ),
+    "numbers-named": Good(
+        "cm", "A2, A3", "46, 48, 50, 52",
+        {"half_chest": "50, 52, 54, 56", "body_length": "70, 71, 72, 73"},
+    ),
+    "form": Good(
+        "cm", "A4", "S, M, L, XL",
+        {
+            "half_chest": "48, 51, 54, 57",
+            "body_length": "70, 72, 74, 76",
+            "sleeve_length": "20, 21, 22, 23",
+        },
+        {"half_chest": "1", "body_length": "1.5", "sleeve_length": "0.5"},
+        left=["column A No."],
+    ),
     "bare": Good(
         "cm", "--unit", "S, M, L",
         {"half_chest": "45, 50, 55", "body_length": "70, 72, 74"},
