@@ -6,7 +6,9 @@ import struct
 import warnings
 import zipfile
 import zlib
-from collections.abc import Iterator, Sequence
+from collections.abc import Mapping
+from contextlib import redirect_stdout
+from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
@@ -37,26 +39,34 @@ def read_xlsx(data: bytes, sheet: str | None, place: Place) -> Grid:
         BadInput: it is no workbook, a damaged or oversized one, or which sheet is not clear.
     """
     _check_parts(data, place)
-    with warnings.catch_warnings():
-        # It warns of features that it does not keep; none of them is a length.
+    # It warns of features that it does not keep, none of which is a length, and prints on damage.
+    with warnings.catch_warnings(), redirect_stdout(io.StringIO()):
         warnings.simplefilter("ignore")
         try:
-            written = _sheets(data, place, results=False)
-            results = _sheets(data, place, results=True)
+            written = _sheets(data, results=False)
+            results = _sheets(data, results=True)
         except _DAMAGE as error:
             raise _damaged(error, place) from None
-    if sheet is not None:
-        if sheet not in written:
-            allowed = f"sheets: {', '.join(written)}"
-            raise BadInput(Place("option", "--sheet"), f"found {sheet!r}", allowed)
-        return grid(_merged(written[sheet][1], results[sheet][1]), place)
-    visible = {name: rows for name, (seen, rows) in written.items() if seen}
-    filled = [name for name, rows in visible.items() if any(map(any, rows))]
+    name = _only(written, place) if sheet is None else sheet
+    if name not in written:
+        allowed = f"sheets: {', '.join(written)}"
+        raise BadInput(Place("option", "--sheet"), f"found {sheet!r}", allowed)
+    if written[name].too_far:
+        found = f"sheet {name!r} reaches further than row {ROWS} or {COLUMNS} columns"
+        raise BadInput(place, found, "give a workbook of the spec sheet alone")
+    return grid(_merged(written[name].rows, results[name].rows), place)
+
+
+def _only(sheets: Mapping[str, "_Sheet"], place: Place) -> str:
+    """Return the name of the only visible sheet with content, or of the first if none has any."""
+    visible = [name for name, one in sheets.items() if one.visible]
+    filled = [name for name in visible if sheets[name].too_far or any(map(any, sheets[name].rows))]
     if len(filled) > 1:
         found = f"found {len(filled)} sheets: {', '.join(filled)}"
         raise BadInput(place, found, 'say which with --sheet "NAME"')
-    name = (filled or list(visible))[0] if visible else ""
-    return grid(_merged(visible.get(name, []), results[name][1] if name else []), place)
+    if not visible:
+        raise BadInput(place, "found no sheet that is to be seen", _SAVE)
+    return (filled or visible)[0]
 
 
 def _check_parts(data: bytes, place: Place) -> None:
@@ -79,34 +89,56 @@ def _damaged(error: BaseException, place: Place) -> BadInput:
     return BadInput(place, f"cannot be read as an .xlsx workbook ({said})", _SAVE)
 
 
-Rows = list[list[Any]]
+@dataclass(frozen=True, slots=True)
+class _Entry:
+    """A cell as the library has it: what it holds, of which kind, and how that is shown."""
+
+    value: Any
+    kind: str
+    number_format: str
 
 
-def _sheets(data: bytes, place: Place, *, results: bool) -> dict[str, tuple[bool, Rows]]:
-    """Return each sheet: whether it is visible, and its cells, blank ones as None."""
+Rows = list[list[_Entry | None]]
+
+
+@dataclass(frozen=True, slots=True)
+class _Sheet:
+    """A sheet: its rows, with None for a blank cell, as far as a spec sheet reaches."""
+
+    visible: bool
+    rows: Rows
+    too_far: bool
+    """Whether there is more."""
+
+
+def _sheets(data: bytes, *, results: bool) -> dict[str, _Sheet]:
+    """Return the sheets by name, with formulas or with the results stored for them."""
     import openpyxl
 
     book = openpyxl.load_workbook(
         io.BytesIO(data), read_only=True, data_only=results, keep_links=False
     )
-    return {
-        one.title: (one.sheet_state == "visible", list(_rows(one, place)))
-        for one in book.worksheets
-    }
+    return {one.title: _sheet(one) for one in book.worksheets}
 
 
-def _rows(sheet: Any, place: Place) -> Iterator[list[Any]]:
+def _sheet(sheet: Any) -> _Sheet:
+    visible = sheet.sheet_state == "visible"
+    rows: Rows = []
     # What a workbook says of its sheets' size need not be so.
     sheet.reset_dimensions()
     for number, row in enumerate(sheet.iter_rows(), start=1):
-        cells = [None if _empty(cell) else cell for cell in row]
+        cells = [None if _empty(cell) else _entry(cell) for cell in row]
         while cells and cells[-1] is None:
             cells.pop()
         if number > _LAST_ROW or len(cells) > COLUMNS or (number > ROWS and cells):
-            found = f"sheet {sheet.title!r} reaches further than row {ROWS} or {COLUMNS} columns"
-            raise BadInput(place, found, "give a workbook of the spec sheet alone")
+            return _Sheet(visible, rows, too_far=True)
         if number <= ROWS:
-            yield cells
+            rows.append(cells)
+    return _Sheet(visible, rows, too_far=False)
+
+
+def _entry(cell: Any) -> _Entry:
+    return _Entry(cell.value, cell.data_type, str(cell.number_format or ""))
 
 
 def _empty(cell: Any) -> bool:
@@ -122,22 +154,22 @@ def _merged(written: Rows, results: Rows) -> list[list[Cell]]:
     ]
 
 
-def _at(rows: Sequence[Sequence[Any]], row: int, column: int) -> Any:
+def _at(rows: Rows, row: int, column: int) -> _Entry | None:
     inside = row < len(rows) and column < len(rows[row])
     return rows[row][column] if inside else None
 
 
-def _cell(written: Any, result: Any) -> Cell:
-    if written.data_type == "f" and result is None:
+def _cell(written: _Entry, result: _Entry | None) -> Cell:
+    if written.kind == "f" and result is None:
         return Cell("", NO_RESULT)
     shown = written if result is None else result
     value = "" if shown.value is None else shown.value
-    if shown.data_type == "d":
+    if shown.kind == "d":
         return Cell(str(value).removesuffix(" 00:00:00"), DATE)
-    if shown.data_type == "e":
+    if shown.kind == "e":
         return Cell(str(value), ERROR)
     if isinstance(value, (int, float)) and not isinstance(value, bool):
-        return cell_of(_formatted(value, str(shown.number_format or "")))
+        return cell_of(_formatted(value, shown.number_format))
     return cell_of(str(value).upper() if isinstance(value, bool) else str(value))
 
 

@@ -1,14 +1,19 @@
 """Workbooks: built by the tests, good and broken, down to what is no workbook at all."""
 
 import io
+import re
 import zipfile
+from contextlib import suppress
 from datetime import date, time
 from pathlib import Path
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
-from jigs.errors import BadInput, Place
+from jigs.errors import BadInput, JigsError, Place
 from jigs.tables import spec_files, spec_xlsx
+from jigs.tables.importer import Imported
 from jigs.tables.spec_files import read_grid
 from tests.tables.sheets import Entry, complaints, imported, workbook
 
@@ -248,6 +253,45 @@ def test_a_sheet_that_reaches_too_far_is_refused(row: int, column: int) -> None:
     last: list[Entry] = [*([None] * (column - 1)), "x"]
     rows: list[list[Entry]] = [*ROWS, *([[]] * (row - 6)), last]
     assert "reaches further than row 1000 or 200 columns" in said(workbook(("Spec", rows)))
+
+
+def test_another_sheet_may_be_large() -> None:
+    """Only the one that is read must be a spec sheet."""
+    large: list[list[Entry]] = [["x"]] * 1001
+    data = workbook(("Spec", ROWS), ("Orders", large))
+    assert imported(data, "a.xlsx", sheet="Spec").sizes == ("S", "M", "L")
+    assert "found 2 sheets: Spec, Orders" in said(data)
+    assert "reaches further" in said(data, sheet="Orders")
+
+
+@given(st.data())
+def test_a_damaged_workbook_is_a_table_or_bad_input(data: st.DataObject) -> None:
+    """However its parts are changed: tags left out, attributes and contents put for others."""
+    parts = unzipped(workbook(("Spec", ROWS), formats={"B4": '0.0" cm"'}))
+    for _ in range(data.draw(st.integers(1, 3))):
+        name = data.draw(st.sampled_from(sorted(parts)))
+        text = parts[name].decode()
+        kind = data.draw(st.sampled_from((r"<[^>]+>", r"\"[^\"]{0,12}\"", r"(?<=>)[^<]+(?=<)")))
+        found = list(re.finditer(kind, text))
+        if found:
+            one = data.draw(st.sampled_from(found))
+            instead = data.draw(st.sampled_from(("", '"-1"', '"999999999"', '"d"', "nan", "1e999")))
+            parts[name] = (text[: one.start()] + instead + text[one.end() :]).encode()
+    try:
+        result: Imported | JigsError = imported(zipped(**parts), "a.xlsx")
+    except JigsError as error:
+        result = error
+    assert isinstance(result, Imported) or all(line.isprintable() for line in result.lines())
+
+
+def test_the_library_does_not_speak(capsys: pytest.CaptureFixture[str]) -> None:
+    """What it prints on damage would stand in the report."""
+    parts = unzipped(workbook(("Spec", ROWS)))
+    styles = "xl/styles.xml"
+    parts[styles] = re.sub(rb"<cellStyleXfs.*</cellStyleXfs>", b"<cellStyleXfs/>", parts[styles])
+    with suppress(JigsError):
+        imported(zipped(**parts), "a.xlsx")
+    assert capsys.readouterr().out == ""
 
 
 def test_a_large_file_is_refused_before_it_is_read() -> None:
