@@ -60,7 +60,7 @@ def import_table(
     file = checked(out or Path(f"{safe_name(Path(name).stem)}.toml"), Place("option", "--out"))
     place = Place(spec)
     source = f"imported from {name}" if source is None else source
-    wanted = Wanted(cut, age, source, title, unit, maps)
+    wanted = Wanted(cut, age, source, Path(name).stem, title, unit, maps)
     imported = import_sheet(read_grid(name, data, sheet, place), wanted, file.stem, place)
     write_new(file, imported.text.encode())
     if as_data:

@@ -32,9 +32,12 @@ class Wanted:
     cut: str
     age: str
     source: str
+    called: str
+    """The title where neither the user nor the sheet gives one."""
     title: str | None = None
     unit: str | None = None
     maps: tuple[str, ...] = ()
+    """What names mean, each as `NAME=POINT`."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,8 +47,10 @@ class Imported:
     text: str
     table: SizeTable
     orientation: str
+    """Such as `points of measure down column A, sizes across row 1`."""
     unit: str
     unit_from: str
+    """The cells that say the unit, or the option."""
     sizes: tuple[str, ...]
     rows: tuple[Row, ...]
     left_out: tuple[Left, ...]
@@ -68,7 +73,7 @@ def import_sheet(sheet: Grid, wanted: Wanted, name: str, place: Place) -> Import
     unit = _table_unit(reading)
     clear = bool(reading.units) and not contradictions
     file = TableFile(
-        title=(_title(sheet, layout) or name) if wanted.title is None else wanted.title,
+        title=(_title(sheet, layout) or wanted.called) if wanted.title is None else wanted.title,
         cut=wanted.cut,
         age=wanted.age,
         unit=unit,

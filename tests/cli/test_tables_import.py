@@ -69,7 +69,8 @@ def test_a_workbooks_sheet_is_chosen(here: Path) -> None:
 
     code, out, _ = run("tables", "import", "Größen 1.xlsx", *TEE, "--sheet", "Women")
     assert (code, "wrote Gro-en-1.toml" in out) == (0, True)
-    assert len(list(here.glob("*.toml"))) == 1
+    assert [one.name for one in here.glob("*.toml")] == ["Gro-en-1.toml"]
+    assert "title: Größen 1" in out.splitlines()
 
 
 def test_the_report_as_data(here: Path) -> None:

@@ -29,7 +29,7 @@ def imported(
 ) -> Imported:
     """Return what a spec sheet's bytes give."""
     place = Place(name)
-    wanted = Wanted("any-cut", age, f"imported from {name}", title, unit, maps)
+    wanted = Wanted("any-cut", age, f"imported from {name}", "table", title, unit, maps)
     return import_sheet(read_grid(name, data, sheet, place), wanted, "table", place)
 
 
