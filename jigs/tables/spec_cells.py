@@ -170,6 +170,8 @@ def tidy(text: str) -> str:
     '18 ½" - 19'
     """
     plain = text.translate(_SIGNS).replace("''", '"')
+    if plain.isprintable():
+        return " ".join(plain.split())
     kept = "".join(
         " " if unicodedata.category(sign) in {"Cc", "Zl", "Zp"} else sign
         for sign in plain

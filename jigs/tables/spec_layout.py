@@ -8,6 +8,7 @@ import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from enum import Enum
+from typing import NamedTuple
 
 from jigs.errors import BadInput, Place
 from jigs.tables.size_names import folded as folded_size
@@ -111,7 +112,12 @@ def find_layout(sheet: Grid, names: Names, place: Place) -> tuple[Layout, list[B
     Raises:
         BadInput: no row and no column is one of sizes.
     """
-    found = [*_candidates(sheet, names), *_candidates(sheet.turn(), names)]
+    marks = [
+        [_mark(cell, names, sheet.name(r, c)) for c, cell in enumerate(row)]
+        for r, row in enumerate(sheet.rows)
+    ]
+    turned = [list(column) for column in zip(*marks, strict=True)]
+    found = [*_candidates(sheet, marks), *_candidates(sheet.turn(), turned)]
     if not found:
         raise BadInput(place, *_nothing(sheet))
     best = max(found, key=lambda one: one.rank)
@@ -137,31 +143,40 @@ _SIZES = (
 )
 
 
-def _candidates(grid: Grid, names: Names) -> Iterator[_Candidate]:
+class _Mark(NamedTuple):
+    """What a cell may be, before it is known where it stands."""
+
+    name: bool
+    size: bool
+    sure: bool
+    """A size and nothing else."""
+
+
+def _mark(cell: Cell, names: Names, place: str) -> _Mark:
+    found = None if cell.problem or not cell.text else names.find(cell.text, place)
+    size = may_be_size(cell)
+    return _Mark(found not in {None, LEFT_OUT}, size, size and is_sure(cell.text))
+
+
+def _candidates(grid: Grid, marks: list[list[_Mark]]) -> Iterator[_Candidate]:
     known = [[0] * grid.width for _ in range(grid.height + 1)]
     for r in reversed(range(grid.height)):
-        for c, cell in enumerate(grid.rows[r]):
-            known[r][c] = known[r + 1][c] + _is_name(cell, names, grid.name(r, c))
+        known[r] = [below + mark.name for below, mark in zip(known[r + 1], marks[r], strict=True)]
     for r, row in enumerate(grid.rows):
-        sizes = tuple(c for c, cell in enumerate(row) if may_be_size(cell))
-        others = [c for c in range(grid.width) if c not in sizes]
+        sizes = tuple(c for c, mark in enumerate(marks[r]) if mark.size)
+        others = [c for c, mark in enumerate(marks[r]) if not mark.size]
         codes = [c for c in others if re.fullmatch("[A-Z]", row[c].text)]
         if not sizes or not others or len(codes) > len(sizes):
             continue  # more single letters than sizes: codes of the points of measure
         column = max(others, key=lambda c: (known[r + 1][c], -c))
         if not known[r + 1][column]:
             column = _text_column(grid, r, sizes)
-        sure = sum(is_sure(row[c].text) for c in sizes)
-        if column < 0 or _is_name(row[column], names, grid.name(r, column)):
+        if column < 0 or marks[r][column].name:
             continue
+        sure = sum(mark.sure for mark in marks[r])
         if sure or _heads(grid, r, column, sizes):
             rank = (known[r + 1][column], sure, len(sizes), r)
             yield _Candidate(grid, r, column, sizes, rank)
-
-
-def _is_name(cell: Cell, names: Names, place: str) -> bool:
-    found = None if cell.problem or not cell.text else names.find(cell.text, place)
-    return found is not None and found != LEFT_OUT
 
 
 def _text_column(grid: Grid, row: int, sizes: tuple[int, ...]) -> int:
