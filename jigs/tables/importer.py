@@ -260,7 +260,9 @@ def _of_sheet(
         elif _cell(at) not in cells and (clear or not _is_length(key)):
             # The place says the size already.
             said_of = re.sub(r"^size [^:]*: ", "", problem.found)
-            found.append(BadInput(at, said_of, problem.allowed))
+            is_size = _SIZE_KEY.fullmatch(key)
+            hint = f'; leave one out with --map "{_cell(at)}=-"' if is_size else ""
+            found.append(BadInput(at, said_of, f"{problem.allowed}{hint}"))
     return found
 
 

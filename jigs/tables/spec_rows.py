@@ -121,7 +121,9 @@ def _unusable(layout: Layout, row: int, place: Place) -> BadInput | None:
 
 
 def _unclear(unclear: Unclear, name: str, cell: str, place: Place) -> BadInput:
-    can = " or ".join(map(str, unclear.candidates))
+    can = " or ".join(
+        f"{one} (half of all round)" if one.times == 0.5 else str(one) for one in unclear.candidates
+    )
     more = "" if len(unclear.candidates) > 1 else " or something else"
     allowed = (
         f'say which with --map "{name}={unclear.candidates[0]}", '

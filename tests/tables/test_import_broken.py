@@ -31,7 +31,7 @@ BROKEN = {
         ("E5 (Sleeve length, size XL)", "found '=8+1', a formula; write its result"),
     ],
     "unclear": [
-        ("A2", "'Chest', which can mean half_chest or half_chest*0.5; say which with --map"),
+        ("A2", "'Chest', which can mean half_chest or half_chest*0.5 (half of all round); say which"),
         ("A3", 'can mean body_length or sleeve_length; say which with --map "Length=body_length'),
         ("A4", "can mean neck_width or front_neck_drop or rib_width"),
         ("A5", "can mean across_shoulder or something else"),
@@ -49,7 +49,7 @@ BROKEN = {
         ("D1", "found 'LRG', no size we know, over figures; write the size"),
         ("F1", "found no size over figures; write the size, such as XL or 6-12M, or leave"),
     ],
-    "same-size": [("D1 (size)", "found 'XXL', the same size as '2XL'")],
+    "same-size": [("D1 (size)", 'stands in a table once; leave one out with --map "D1=-"')],
     "rules": [
         ("C3 (Half chest, size M)", "found 440 mm, after size S with 450 mm; half_chest grows"),
         ("D4 (Body length, size L)", "found 720 (cm); allowed: a length from 80 mm to 2000 mm"),
