@@ -31,7 +31,7 @@ BROKEN = {
         ("E5 (Sleeve length, size XL)", "found '=8+1', a formula; write its result"),
     ],
     "unclear": [
-        ("A2", "'Chest', which can mean half_chest or half_chest*0.5 (half of all round); say which"),
+        ("A2", "'Chest', which can mean half_chest or half_chest*0.5 (half of all round)"),
         ("A3", 'can mean body_length or sleeve_length; say which with --map "Length=body_length'),
         ("A4", "can mean neck_width or front_neck_drop or rib_width"),
         ("A5", "can mean across_shoulder or something else"),
