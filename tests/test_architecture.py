@@ -30,6 +30,7 @@ READ_PACKAGE_DATA = {
     "order/papers.py",
     "tables/estimate.py",
     "tables/library.py",
+    "tables/spec_names.py",
 }
 #: Calls that read, list, make or remove files, by the last part of their name.
 READING = {"exists", "glob", "is_dir", "is_file", "iterdir", "read_bytes", "read_text", "rglob"}
@@ -39,8 +40,8 @@ OUTSIDE = {"glob", "http", "os", "shutil", "socket", "ssl", "tempfile", "urllib"
 CHANGING = {"datetime", "getpass", "locale", "platform", "random", "secrets", "time", "uuid"}
 #: Libraries that take long to import, or fail to where a system's library is missing.
 HEAVY = {
-    "PIL", "cairosvg", "cattrs", "ezdxf", "lxml", "numpy", "pint", "pypdfium2", "reportlab",
-    "resvg_py", "shapely", "svgwrite", "tomlkit",
+    "PIL", "cairosvg", "cattrs", "ezdxf", "lxml", "numpy", "openpyxl", "pint", "pypdfium2",
+    "reportlab", "resvg_py", "shapely", "svgwrite", "tomlkit",
 }  # fmt: skip
 
 

@@ -37,7 +37,7 @@ def table_text_here(name: str) -> tuple[str, str]:
     return library.text_of(name, Place("TABLE")), name
 
 
-def new_table_file(file: Path, option: str) -> None:
+def new_table_file(file: Path, place: Place) -> None:
     """Check that a file may be a table's: an order can name it.
 
     Raises:
@@ -45,7 +45,7 @@ def new_table_file(file: Path, option: str) -> None:
     """
     if file.suffix != ".toml" or file.name != safe_name(file.name):
         allowed = "a name such as my-tee.toml: letters, digits, dot, dash and underscore"
-        raise BadInput(Place(option), f"found {file.name!r}", f"write {allowed}")
+        raise BadInput(place, f"found {file.name!r}", f"write {allowed}")
 
 
 def wanted_sizes(

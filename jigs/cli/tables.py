@@ -6,11 +6,15 @@ import click
 
 from jigs.cli import tables_measure
 from jigs.cli._show import json_option, show_json, units_option
+from jigs.cli.tables_import import import_table
 
 
 @click.group(name="tables")
 def command() -> None:
-    """List, show, copy and check size tables."""
+    """List, show, copy, check and import size tables."""
+
+
+command.add_command(import_table)
 
 
 @command.command(name="list")
@@ -70,7 +74,7 @@ def copy(table: str, file: Path) -> None:
     from jigs.files import write_new
     from jigs.tables import library
 
-    new_table_file(file, "FILE")
+    new_table_file(file, Place("FILE"))
     text = library.text_of(table, Place("TABLE"))
     write_new(file, text.encode())
     click.echo(f"wrote {file}; name it in an order as table = {file.name!r}")

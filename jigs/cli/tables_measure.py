@@ -63,7 +63,7 @@ def command(
             else f"--update cannot change the program's own table {table!r}; give --out MY.toml"
         )
     if out:
-        new_table_file(out, "--out")
+        new_table_file(out, Place("option", "--out"))
     old = read_here(table)[1] if update else b""
     text, name = table_text_here(table)
     done = measured(

@@ -1,0 +1,157 @@
+"""`jigs tables import` as a user runs it: report, file, exit codes; nothing written on an error."""
+
+from pathlib import Path
+
+import pytest
+
+from jigs.garments import GARMENTS
+from tests.cli.test_commands import data, run
+from tests.tables.sheets import FOLDER, Entry, workbook
+
+TEE = ("--cut", "crew-tee", "--age", "adult")
+
+
+@pytest.fixture
+def here(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """An empty folder, the current one."""
+    monkeypatch.chdir(tmp_path)
+    return tmp_path
+
+
+def test_a_sheet_becomes_a_table_that_can_be_used(here: Path) -> None:
+    """The report says what was read and what not; the file passes every check."""
+    code, out, err = run("tables", "import", FOLDER / "good" / "titled.csv", *TEE)
+
+    assert (code, err) == (0, "")
+    for line in (
+        "title: Crew-neck tee, heavy cotton",
+        "layout: points of measure down column B, sizes across row 5",
+        "unit: in (A2)",
+        "sizes: S, M, L, 2XL",
+        "  B6   1/2 Chest        -> half_chest       ± 1/2 in (G6)",
+        "  B13  Back neck drop   -> back_neck_drop   usual tolerance",
+        "  B10       Waist           none of our points of measure",
+        "  column A  Code            code",
+        "wrote titled.toml; name it in an order as table = 'titled.toml'",
+    ):
+        assert line in out.splitlines()
+    assert [one.name for one in here.iterdir()] == ["titled.toml"]
+    code, out, _ = run("tables", "check", here / "titled.toml")
+    assert (code, "nothing wrong" in out) == (0, True)
+    assert 'source = "imported from titled.csv"' in Path("titled.toml").read_text(encoding="utf-8")
+
+
+def test_options_say_what_the_sheet_does_not(here: Path) -> None:
+    """Title, source, unit, meanings, and where the table is written."""
+    out = here / "own" / "box.toml"
+    code, _, err = run(
+        "tables", "import", FOLDER / "good" / "bare.csv", *TEE, "--unit", "cm",
+        "--title", 'A "box"',
+        "--source", "the mill", "--map", "Half chest=half_chest", "--out", out,
+    )  # fmt: skip
+    assert (code, err) == (0, "")
+    text = out.read_text(encoding="utf-8")
+    assert text.startswith(
+        'title = "A \\"box\\""\ncut = "crew-tee"\nage = "adult"\nunit = "cm"\nsource = "the mill"\n'
+    )
+
+
+def test_a_workbooks_sheet_is_chosen(here: Path) -> None:
+    """By name where there are several."""
+    rows: list[list[Entry]] = [
+        ["POM (cm)", "S", "M"],
+        ["Half chest", 45, 50],
+        ["Body length", 70, 72],
+    ]
+    Path("Größen 1.xlsx").write_bytes(workbook(("Men", rows), ("Women", rows)))
+    code, _, err = run("tables", "import", "Größen 1.xlsx", *TEE)
+    assert (code, 'say which with --sheet "NAME"' in err) == (2, True)
+
+    code, out, _ = run("tables", "import", "Größen 1.xlsx", *TEE, "--sheet", "Women")
+    assert (code, "wrote Gro-en-1.toml" in out) == (0, True)
+    assert [one.name for one in here.glob("*.toml")] == ["Gro-en-1.toml"]
+    assert "title: Größen 1" in out.splitlines()
+
+
+def test_the_report_as_data(here: Path) -> None:
+    """All lengths in mm, with the cells they came from."""
+    found = data("tables", "import", FOLDER / "good" / "full-chest.csv", *TEE)
+
+    assert found["file"] == "full-chest.toml"
+    assert (here / found["file"]).exists()
+    assert found["unit"] == "in"
+    assert found["sizes"] == ["S", "M", "L"]
+    assert found["measurements"][0] == {
+        "cell": "A2", "name": "Chest Circumference", "point": "half_chest", "times": 0.5,
+        "mm": {"S": 463.55, "M": 514.35, "L": 565.15}, "tolerance_mm": 12.7, "tolerance_cell": "E2",
+    }  # fmt: skip
+    assert found["left_out"] == []
+    assert found["findings"] == []
+
+
+BAD = {
+    "no such file": (["no.csv", *TEE], "no file 'no.csv'"),
+    "no cut": (["a.csv", "--age", "adult"], "--cut"),
+    "no age": (["a.csv", "--cut", "crew-tee"], "--age"),
+    "unknown cut": (["a.csv", "--cut", "crew-te", "--age", "adult"],
+                    "--cut: unknown garment cut 'crew-te'; did you mean 'crew-tee'?"),
+    "unknown age": (["a.csv", "--cut", "crew-tee", "--age", "old"], "'old'"),
+    "unknown unit": (["a.csv", *TEE, "--unit", "yd"], "'yd'"),
+    "another unit": (["a.csv", *TEE, "--unit", "cm"], "A1: says in, and --unit says cm"),
+    "a sheet of csv": (["a.csv", *TEE, "--sheet", "x"], "a CSV file has one sheet"),
+    "bad meaning": (["a.csv", *TEE, "--map", "x"], "option: --map: found 'x'; write NAME=POINT"),
+    "unknown meaning": (["a.csv", *TEE, "--map", "x=-"], "found 'x', which the sheet does not"),
+    "empty title": (["a.csv", *TEE, "--title", ""], "option: --title: found ''"),
+    "empty source": (["a.csv", *TEE, "--source", " "], "option: --source: found ' '"),
+    "bad name": (["a.csv", *TEE, "--out", "my tee.toml"], "option: --out: found 'my tee.toml'"),
+    "bad ending": (["a.csv", *TEE, "--out", "tee.csv"], "option: --out: found 'tee.csv'"),
+    "a folder": (["folder", *TEE], "'folder' is a folder"),
+    "another kind": (["b.ods", *TEE], "found a file ending in '.ods'"),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("case", BAD)
+def test_a_bad_option_is_one_line_and_nothing_written(case: str, here: Path) -> None:
+    """Exit 2, and the folder is as it was."""
+    (here / "folder").mkdir()
+    Path("a.csv").write_bytes((FOLDER / "good" / "plain.csv").read_bytes())
+    Path("b.ods").write_bytes(b"PK")
+    before = sorted(here.rglob("*"))
+    arguments, says = BAD[case]
+    code, out, err = run("tables", "import", *arguments)
+
+    assert (code, out) == (2, "")
+    assert says in err
+    assert len(err.splitlines()) == 1
+    assert sorted(here.rglob("*")) == before
+
+
+@pytest.mark.parametrize("sheet", sorted(FOLDER.glob("broken/*.csv")), ids=lambda path: path.stem)
+def test_a_broken_sheet_writes_nothing(sheet: Path, here: Path) -> None:
+    """One line for each problem, each naming the file; exit 2; no folder for the table either."""
+    code, out, err = run("tables", "import", sheet, *TEE, "--out", here / "new" / "a.toml")
+
+    assert (code, out) == (2, "")
+    assert all(line.startswith(f"jigs: {sheet}: ") for line in err.splitlines())
+    assert list(here.iterdir()) == []
+
+
+def test_a_file_is_never_overwritten(here: Path) -> None:
+    """Neither a table of the user's nor one that was imported before."""
+    sheet = FOLDER / "good" / "plain.csv"
+    assert run("tables", "import", sheet, *TEE)[0] == 0
+    (here / "plain.toml").write_text("mine", encoding="utf-8")
+    code, out, err = run("tables", "import", sheet, *TEE)
+
+    assert (code, out) == (2, "")
+    assert "plain.toml is already there; choose another name" in err
+    assert (here / "plain.toml").read_text(encoding="utf-8") == "mine"
+
+
+def test_every_garment_is_a_cut(here: Path) -> None:
+    """Whatever the program draws, a sheet may be imported for."""
+    for cut in GARMENTS.names():
+        out = here / f"{cut}.toml"
+        sheet = FOLDER / "good" / "plain.csv"
+        options = ("--cut", cut, "--age", "adult", "--out", out)
+        assert run("tables", "import", sheet, *options)[0] == 0
