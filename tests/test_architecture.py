@@ -30,6 +30,8 @@ READ_PACKAGE_DATA = {
     "order/papers.py",
     "tables/estimate.py",
     "tables/library.py",
+    "team/lettering.py",
+    "team/rules.py",
 }
 #: Calls that read, list, make or remove files, by the last part of their name.
 READING = {"exists", "glob", "is_dir", "is_file", "iterdir", "read_bytes", "read_text", "rglob"}
@@ -40,7 +42,7 @@ CHANGING = {"datetime", "getpass", "locale", "platform", "random", "secrets", "t
 #: Libraries that take long to import, or fail to where a system's library is missing.
 HEAVY = {
     "PIL", "cairosvg", "cattrs", "ezdxf", "lxml", "numpy", "pint", "pypdfium2", "reportlab",
-    "resvg_py", "shapely", "svgwrite",
+    "resvg_py", "shapely", "svgwrite", "uharfbuzz",
 }  # fmt: skip
 
 
