@@ -15,7 +15,7 @@ from jigs.geometry.point import distance
 from jigs.geometry.strokes import width_of
 from jigs.template import Template
 from jigs.template.template import drop_text
-from jigs.units import INCH, Mm, say
+from jigs.units import INCH, Mm
 
 #: Radius of the plate's outer corners, and of its inner ones: sharp inner corners start cracks.
 OUTER: Mm = 5.0
@@ -188,7 +188,7 @@ def words(template: Template) -> list[str]:
     return [
         f"{t.title.upper()} · {t.sizes}",
         edge_name(template),
-        f"print {say(t.ink.width, unit)} × {say(t.ink.height, unit)}",
+        t.print_text,
         drop_text(t.drop, t.drop_from, unit, hangs=t.hangs),
         t.reference,
         CAUTION,

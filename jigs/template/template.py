@@ -38,12 +38,24 @@ class Template:
     """Order reference and print name, or what else tells the jig from others."""
     unit: str
     """`in` or `mm`: how the jig speaks."""
+    prints: str = ""
+    """What the jig is for where its prints differ in width, such as `numbers, 10 in high`.
+
+    `ink` is then that of the widest.
+    """
 
     @property
     def middle(self) -> Point:
         """Point of the edge on the centre line."""
         half = len(self.edge.segments) // 2
         return self.edge.segments[half].a if half else self.edge.segments[0].at(0.5)
+
+    @property
+    def print_text(self) -> str:
+        """What the jig says of the prints it is for."""
+        if self.prints:
+            return self.prints
+        return f"print {say(self.ink.width, self.unit)} × {say(self.ink.height, self.unit)}"
 
     @property
     def reach(self) -> Mm:
