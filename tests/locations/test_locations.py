@@ -23,7 +23,8 @@ INCH = 25.4
 #: A usual platen (common practice, no source).
 PLATEN = (16 * INCH, 20 * INCH)
 AGES = ("infant", "toddler", "youth", "adult")
-SIZES = [(name, one.size) for name in names() for one in find(name, HERE).sizes]
+TEES = [name for name in names() if find(name, HERE).cut == "crew-tee"]
+SIZES = [(name, one.size) for name in TEES for one in find(name, HERE).sizes]
 IDS = [f"{table}/{size}" for table, size in SIZES]
 ADULT = [size for table, size in SIZES if table == "adult-crew-tee"]
 ASPECTS = (0.4, 1.0, 3.0)

@@ -8,13 +8,34 @@ HERE = Place("order.toml", "garments[1].table")
 
 
 def test_the_package_carries_its_own_tables() -> None:
-    """One for each age, and one for women; they are found by name."""
+    """For each cut the ages and women's sizes it is worn in; they are found by name."""
     assert names() == (
+        "adult-crew-sweatshirt",
         "adult-crew-tee",
+        "adult-hoodie",
+        "adult-long-sleeve-tee",
+        "adult-polo",
+        "adult-tank",
+        "adult-v-neck-tee",
+        "adult-zip-hoodie",
+        "infant-bodysuit",
         "infant-crew-tee",
+        "toddler-crew-sweatshirt",
         "toddler-crew-tee",
+        "toddler-hoodie",
+        "toddler-long-sleeve-tee",
+        "tote-bag",
         "womens-crew-tee",
+        "womens-long-sleeve-tee",
+        "womens-polo",
+        "womens-tank",
+        "womens-v-neck-tee",
+        "youth-crew-sweatshirt",
         "youth-crew-tee",
+        "youth-hoodie",
+        "youth-long-sleeve-tee",
+        "youth-polo",
+        "youth-tank",
     )
     assert {find(name, HERE).name for name in names()} == set(names())
 
@@ -53,7 +74,8 @@ def test_mistakes_in_a_file_beside_the_order_name_that_file() -> None:
 
 
 @pytest.mark.parametrize(
-    ("name", "says"), [("tee.toml", "known tables: adult-crew-tee"), (".toml", "table file")]
+    ("name", "says"),
+    [("tee.toml", "known tables: adult-crew-sweatshirt, adult-crew-tee"), (".toml", "table file")],
 )
 def test_a_path_that_cannot_be_read_is_bad_input(name: str, says: str) -> None:
     """Where there is no order there is nothing beside it."""
