@@ -86,6 +86,8 @@ def team_text(plan: Plan, team: TeamPlan) -> str:
     parts = [head, "", f"Rules: {rules_text(team.rules)}", f"  {CURRENT}"]
     parts += [f"  note: {note}" for note in team.rules.notes]
     parts += ["", *columns(_print_rows(team, unit), indent="  ")]
+    if any(one.setting.kind == "back-name" for one in team.prints):
+        parts += ["", "  Names hang by the top of their ink, marks above the capitals included."]
     parts += ["", "Transfers to order", *columns(_order_rows(team, unit), indent="  ")]
     parts += ["", "Who gets what", *columns(_entry_rows(plan, team), indent="  ")]
     for one in team.prints:

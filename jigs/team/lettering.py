@@ -131,6 +131,8 @@ def _shaped(text: str, weight: str) -> tuple[tuple[tuple[Path, ...], ...], tuple
     import uharfbuzz
 
     font, buffer = _font(weight), uharfbuzz.Buffer()
+    # What has no shape by its nature, such as a filler letter, is missing too: nothing vanishes.
+    buffer.flags = uharfbuzz.BufferFlags.PRESERVE_DEFAULT_IGNORABLES
     buffer.add_str(text)
     buffer.guess_segment_properties()
     uharfbuzz.shape(font, buffer, _FEATURES)

@@ -2,6 +2,8 @@
 
 import math
 import unicodedata
+from csv import writer
+from io import StringIO
 from itertools import combinations
 
 import pytest
@@ -9,6 +11,7 @@ import shapely
 from hypothesis import given
 from hypothesis import strategies as st
 
+from jigs.errors import JigsError
 from jigs.geometry import Path
 from jigs.team.lettering import (
     FIGURES,
@@ -19,6 +22,7 @@ from jigs.team.lettering import (
     overshoot,
     version,
 )
+from jigs.team.roster import Line, read
 from tests.team.fonts import covered, ink, kern, tables
 
 CAPITALS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
@@ -167,6 +171,31 @@ def test_version_names_every_weight() -> None:
     for weight in WEIGHTS:
         number = tables(weight)["name"].getDebugName(5).split(";")[0].removeprefix("Version ")
         assert f"{weight} {number}" in version()
+
+
+def test_letters_without_a_shape_do_not_vanish() -> None:
+    """A filler letter, which fonts show as nothing, is named as missing."""
+    assert lettered("A\u3164B", "Bold", 60.0).missing == ("\u3164",)
+
+
+@given(st.text(min_size=1, max_size=8))
+def test_any_name_of_a_list_can_be_set(name: str) -> None:
+    """Whatever a list's name holds, it has ink, or the list was refused."""
+    out = StringIO()
+    writer(out).writerows([["size", "name"], ["M", name]])
+    try:
+        (player,), _ = read(
+            out.getvalue().encode("utf-8", "replace"),
+            "squad.csv",
+            (Line("adult", "#000000", ("M",)),),
+            ("back-name",),
+        )
+    except JigsError:
+        return
+    for text in {player.name, player.name.upper()} - {""}:
+        line = lettered(text, "Bold", 60.0)
+        assert line.box.width > 0
+        assert set(line.missing) <= set(text)
 
 
 _TEXT = st.text(alphabet=CAPITALS + MARKED + FIGURES + "'- ", min_size=1, max_size=12)
