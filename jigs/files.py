@@ -24,7 +24,6 @@ LIST = ".jigs-files.json"
 #: While files are being replaced, the new ones and those they replace are in here.
 UNFINISHED = ".jigs-unfinished"
 MB = 1_000_000
-
 _ELSEWHERE = "move it away or choose another folder"
 #: A Windows folder that stands for another one; nothing but Windows has it.
 _JUNCTION = 0xA0000003
@@ -164,6 +163,20 @@ def write_new(path: Path, data: bytes) -> None:
         except OSError:
             path.unlink(missing_ok=True)
             raise
+
+
+def replace_file(path: Path, old: bytes, data: bytes) -> None:
+    """Replace a file of the user's own, whole or not at all.
+
+    Raises:
+        Refused: it no longer holds what was read of it, is a link, or cannot be written.
+    """
+    with _refusing(path.parent):
+        if not _same(path, old):
+            raise Refused(f"{path} is a link, or was changed meanwhile; nothing was changed")
+        mode = path.stat().st_mode
+        _replace(path.parent, {path.name: data}, [])
+        path.chmod(mode)
 
 
 def into_nowhere(stream: IO[str]) -> None:

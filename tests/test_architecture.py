@@ -42,7 +42,7 @@ CHANGING = {"datetime", "getpass", "locale", "platform", "random", "secrets", "t
 #: Libraries that take long to import, or fail to where a system's library is missing.
 HEAVY = {
     "PIL", "cairosvg", "cattrs", "ezdxf", "lxml", "numpy", "pint", "pypdfium2", "reportlab",
-    "resvg_py", "shapely", "svgwrite", "uharfbuzz",
+    "resvg_py", "shapely", "svgwrite", "tomlkit", "uharfbuzz",
 }  # fmt: skip
 
 

@@ -15,7 +15,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from jigs.errors import BadInput, Place, Refused
-from jigs.files import LIST, UNFINISHED, Folder, Output, write_all
+from jigs.files import LIST, UNFINISHED, Folder, Output, replace_file, write_all
 from jigs.names import path_problem, safe_name
 
 PLACE = Place("order.toml", "prints[1].artwork")
@@ -578,3 +578,30 @@ def test_any_runs(
         assert listed == {name: hashlib.sha256(data).hexdigest() for name, data in held.items()}
         if prune:
             assert held == files
+
+
+# ---- one file of the user's own
+
+
+def test_a_file_is_replaced_whole(tmp_path: Path) -> None:
+    """Nothing else is left beside it, and who may read it stays."""
+    file = tmp_path / "own.toml"
+    file.write_bytes(b"old")
+    file.chmod(0o600)
+    mode = file.stat().st_mode
+    replace_file(file, b"old", b"new")
+    assert file.stat().st_mode == mode
+    assert _state(tmp_path) == {"own.toml": b"new"}
+
+
+@pytest.mark.parametrize("now", [b"other", b"old and more", None])
+def test_a_file_that_was_changed_meanwhile_is_not_replaced(
+    tmp_path: Path, now: bytes | None
+) -> None:
+    """What somebody else has just written, or removed, is theirs."""
+    file = tmp_path / "own.toml"
+    if now is not None:
+        file.write_bytes(now)
+    with pytest.raises(Refused, match="changed meanwhile"):
+        replace_file(file, b"old", b"new")
+    assert _state(tmp_path) == ({} if now is None else {"own.toml": now})

@@ -12,7 +12,7 @@ from jigs.documents.jig_pages import jig_outputs
 from jigs.order.order import Cutter, Paper, Press, Printer, Transfer
 from jigs.plan import Shop
 from jigs.template import Template
-from tests import crew
+from tests import shipped
 from tests.readers import dxf, pdf, png, svg
 from tests.readers.contour import Contour
 
@@ -36,7 +36,7 @@ def files(kerf: float = 0.0) -> dict[str, bytes]:
 
 def template() -> Template:
     """Return the jig's template."""
-    return crew.jigs(*PLACE)[0]
+    return shipped.jigs(*PLACE)[0]
 
 
 def cuts(suffix: str, kerf: float = 0.0) -> list[shapely.Polygon]:

@@ -16,7 +16,7 @@ from jigs.drawing.drawing import Drawing, Layer, Shape
 from jigs.pipeline import make, read
 from jigs.plan.jigs import drawn
 from jigs.writers import as_bytes
-from tests import crew, orders
+from tests import orders, shipped
 from tests.same import assert_same
 
 FOLDER = Path(__file__).parent / "golden"
@@ -24,7 +24,7 @@ FOLDER = Path(__file__).parent / "golden"
 
 def flat(table: str, size: str) -> Drawing:
     """Return a size's panels side by side, with its landmarks as crosses."""
-    (one,) = (s for s in crew.sizes(table) if s.plan.measures.size == size)
+    (one,) = (s for s in shipped.sizes(table) if s.plan.measures.size == size)
     drawing = Drawing()
     x = 0.0
     for panel in one.flat.panels.values():
@@ -37,7 +37,7 @@ def flat(table: str, size: str) -> Drawing:
 
 def jig(style: str, location: str, table: str = "adult-crew-tee") -> Drawing:
     """Return the first jig of a style at a location."""
-    return drawn(style, crew.jigs(location, table)[0])
+    return drawn(style, shipped.jigs(location, table)[0])
 
 
 DRAWINGS: dict[str, Callable[[], Drawing]] = {

@@ -14,6 +14,8 @@ from jigs.documents import plan_json
 from jigs.errors import BadInput, Place
 from jigs.files import Output, write_all
 from jigs.pipeline import load, make, read, render
+from jigs.tables import library
+from jigs.tables.measure import Origin
 from tests import demo, orders
 
 
@@ -72,6 +74,19 @@ def test_a_plan_kept_gives_the_same_files_again() -> None:
 
     assert kept == demo.plan()
     assert files_of(tuple(render(kept))) == files_of(demo.outputs())
+
+
+def test_a_plan_keeps_what_the_shop_measured(tmp_path: Path) -> None:
+    """The measured collar, its own plus-minus, and how many garments it rests on."""
+    own = library.text_of("adult-crew-tee", Place("test"))
+    garments = '[measured.front_neck_drop]\nM = ["92 mm", "93 mm", "91 mm"]\n'
+    (tmp_path / "own.toml").write_text(f"{own}\n{garments}", encoding="utf-8")
+    plan = make(read(orders.small(tmp_path, orders.ORDER.replace("adult-crew-tee", "own.toml"))))
+    kept = plan_json.loaded(plan_json.dumped(plan).decode(), Place("plan.json"))
+
+    assert kept == plan
+    drop = next(one for one in kept.sizes if one.measures.size == "M").measures["front_neck_drop"]
+    assert (drop.mm, drop.origin, drop.pieces) == (92, Origin.MEASURED, 3)
 
 
 def test_plans_travel_between_processes() -> None:

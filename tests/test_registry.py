@@ -29,7 +29,8 @@ def test_names_are_read_without_importing_an_entry() -> None:
     names, before, after = (line.split() for line in answer.stdout.splitlines())
     assert names == list(LOCATIONS.names())
     assert before == ["jigs.locations._location"]
-    assert set(after) - set(before) == {"jigs.locations.left_chest"}
+    entries = {name for name in set(after) - set(before) if "._" not in name}
+    assert entries == {"jigs.locations.left_chest"}
 
 
 @pytest.mark.parametrize("registry", ALL, ids=lambda registry: registry.called)
@@ -104,7 +105,7 @@ def plugged(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Registr
 
 def test_another_package_adds_an_entry(plugged: Registry[Block]) -> None:
     """It is listed without being imported, and got like any other."""
-    assert plugged.names() == ("boxy-tee", "crew-tee", "wrong")
+    assert set(plugged.names()) == {*GARMENTS.names(), "boxy-tee", "wrong"}
     assert "another_shops_garments" not in sys.modules
     assert plugged.get("boxy-tee").title == "boxy tee"
 

@@ -8,9 +8,11 @@ import click
 from jigs import artwork as reader
 from jigs.errors import BadInput, Finding, Place
 from jigs.files import Folder
+from jigs.names import safe_name
 from jigs.plan.plan import TableFacts
 from jigs.plan.sizes import Sized, facts, sized, table_named
 from jigs.plan.wanted import meant
+from jigs.tables import library
 from jigs.tables.table import SizeTable
 from jigs.units import number
 
@@ -21,13 +23,29 @@ def table_here(name: str) -> SizeTable:
     Raises:
         BadInput: there is no such table, or it is malformed.
     """
-    place = Place(name)
+    return table_named(name, Place(name), text_here)
 
-    def beside(path: str) -> str:
-        file = Path(path)
-        return Folder(file.parent).read_text(file.name, place)
 
-    return table_named(name, place, beside)
+def table_text_here(name: str) -> tuple[str, str]:
+    """Return the text and the name of one of the program's own tables, or of a table file.
+
+    Raises:
+        BadInput: there is no such table.
+    """
+    if name.lower().endswith(".toml"):
+        return text_here(name), Path(name).stem
+    return library.text_of(name, Place("TABLE")), name
+
+
+def new_table_file(file: Path, option: str) -> None:
+    """Check that a file may be a table's: an order can name it.
+
+    Raises:
+        BadInput: its name is none for a table.
+    """
+    if file.suffix != ".toml" or file.name != safe_name(file.name):
+        allowed = "a name such as my-tee.toml: letters, digits, dot, dash and underscore"
+        raise BadInput(Place(option), f"found {file.name!r}", f"write {allowed}")
 
 
 def wanted_sizes(
@@ -57,6 +75,16 @@ def read_here(path: str) -> tuple[str, bytes]:
     """
     file = Path(path)
     return file.name, Folder(file.parent).read_bytes(file.name, Place(path))
+
+
+def text_here(path: str) -> str:
+    """Return a text file's text, wherever the user points to.
+
+    Raises:
+        BadInput: it is missing, no file, unreadable, too large or no UTF-8.
+    """
+    file = Path(path)
+    return Folder(file.parent).read_text(file.name, Place(path))
 
 
 def positive(value: str, option: str) -> float:

@@ -4,8 +4,8 @@ from pathlib import Path
 
 import click
 
+from jigs.cli import tables_measure
 from jigs.cli._show import json_option, show_json, units_option
-from jigs.units import say
 
 
 @click.group(name="tables")
@@ -44,45 +44,18 @@ def list_tables(as_data: bool) -> None:  # noqa: FBT001
 @units_option
 @json_option
 def show(table: str, units: str, as_data: bool) -> None:  # noqa: FBT001
-    """Show a table's measurements, each given or estimated (est.), with its plus-minus."""
+    """Show a table's lengths: given, estimated (est.) or measured (meas.), with plus-minus."""
     from jigs.cli._inputs import table_here
-    from jigs.documents.report import columns, findings_text
+    from jigs.documents.report import findings_text
+    from jigs.documents.table_text import table_data, table_text
     from jigs.tables.estimate import completed
 
     found = table_here(table)
     sizes = [completed(one, found.cut) for one in found.sizes]
     if as_data:
-        show_json(
-            {
-                "name": found.name,
-                "title": found.title,
-                "source": found.source,
-                "sizes": {
-                    one.size: {
-                        name: {"mm": m.mm, "plus_minus_mm": m.plus_minus, "origin": m.origin.value}
-                        for name, m in one.values.items()
-                    }
-                    for one in sizes
-                },
-            }
-        )
+        show_json(table_data(found, sizes))
         return
-    click.echo(f"{found.title} ({found.name}); {found.source}")
-    names = list(dict.fromkeys(name for one in sizes for name in one.values))
-    rows = [("", *(one.size for one in sizes), "±")]
-    for name in names:
-        cells, spread = [], 0.0
-        for one in sizes:
-            measure = one.values.get(name)
-            if measure is None:
-                cells.append("")
-                continue
-            spread = max(spread, measure.plus_minus)
-            mark = " est." if measure.origin.value == "estimated" else ""
-            cells.append(say(measure.mm, units) + mark)
-        rows.append((name, *cells, say(spread, units)))
-    for line in columns(rows):
-        click.echo(line)
+    click.echo(table_text(found, sizes, units), nl=False)
     for line in findings_text(found.warnings):
         click.echo(line)
 
@@ -92,14 +65,12 @@ def show(table: str, units: str, as_data: bool) -> None:  # noqa: FBT001
 @click.argument("file", type=click.Path(path_type=Path))
 def copy(table: str, file: Path) -> None:
     """Write one of the program's tables to a new file, to put your own figures in."""
-    from jigs.errors import BadInput, Place
+    from jigs.cli._inputs import new_table_file
+    from jigs.errors import Place
     from jigs.files import write_new
-    from jigs.names import safe_name
     from jigs.tables import library
 
-    if file.suffix != ".toml" or file.name != safe_name(file.name):
-        allowed = "a name such as my-tee.toml: letters, digits, dot, dash and underscore"
-        raise BadInput(Place("FILE"), f"found {file.name!r}", f"write {allowed}")
+    new_table_file(file, "FILE")
     text = library.text_of(table, Place("TABLE"))
     write_new(file, text.encode())
     click.echo(f"wrote {file}; name it in an order as table = {file.name!r}")
@@ -119,3 +90,6 @@ def check(file: str) -> None:
     for line in findings_text(found.warnings):
         click.echo(line)
     click.echo(f"{file}: {len(found.sizes)} sizes, nothing wrong")
+
+
+command.add_command(tables_measure.command)

@@ -191,7 +191,12 @@ def _measures_out(measures: Measures) -> dict[str, Any]:
         "size": measures.size,
         "age": measures.age,
         "values": {
-            name: {"mm": one.mm, "plus_minus": one.plus_minus, "origin": one.origin.value}
+            name: {
+                "mm": one.mm,
+                "plus_minus": one.plus_minus,
+                "origin": one.origin.value,
+                **({"pieces": one.pieces} if one.pieces else {}),
+            }
             for name, one in measures.values.items()
         },
     }
@@ -199,7 +204,12 @@ def _measures_out(measures: Measures) -> dict[str, Any]:
 
 def _measures_in(data: dict[str, Any]) -> Measures:
     values = {
-        name: Measure(float(one["mm"]), float(one["plus_minus"]), Origin(one["origin"]))
+        name: Measure(
+            float(one["mm"]),
+            float(one["plus_minus"]),
+            Origin(one["origin"]),
+            int(one.get("pieces", 0)),
+        )
         for name, one in data["values"].items()
     }
     return Measures(data["table"], data["size"], data["age"], values)

@@ -84,18 +84,23 @@ def _range_rows(plan: WidthPlan, tables: Sequence[TableFacts], unit: str) -> lis
         ("sizes", "width", "height", *(["pieces"] if counted else []), "looks")
     ]
     for one in plan.ranges:
-        shares = [one.width / by_key[key].half_chest for key in one.sizes]
-        looks = f"{max(shares):.0%} to {min(shares):.0%} of the chest"
+        shares = [one.width / by_key[key].breadth for key in one.sizes]
+        whole = " or ".join(dict.fromkeys(each.whole for each in tables if _has(each, one.sizes)))
+        looks = f"{max(shares):.0%} to {min(shares):.0%} of the {whole}"
         rows.append(
             (
                 sizes_text(one.sizes, tables),
                 say(one.width, unit),
                 say(one.height, unit),
                 *([str(one.quantity)] if counted else []),
-                looks if len(shares) > 1 else f"{shares[0]:.0%} of the chest",
+                looks if len(shares) > 1 else f"{shares[0]:.0%} of the {whole}",
             )
         )
     return rows
+
+
+def _has(table: TableFacts, keys: Sequence[str]) -> bool:
+    return any(key.partition("/")[0] == table.name for key in keys)
 
 
 def findings_text(findings: Sequence[Finding]) -> list[str]:

@@ -1,16 +1,16 @@
 """What every garment block hands out: flat panels with named edges and landmarks."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from jigs.geometry import Cubic, Path, Point
 from jigs.tables.measure import Measures
-from jigs.units import Mm
+from jigs.units import INCH, Mm
 
 
 @dataclass(frozen=True, slots=True)
 class Edge:
-    """A named edge of a panel and how far it may lie from where it is drawn.
+    """A named edge or feature of a panel and how far it may lie from where it is drawn.
 
     The garment's tolerance, or the uncertainty of an estimate, is a distance square to the edge.
     """
@@ -23,14 +23,18 @@ class Edge:
 
     1 for a hem, 0 for a side seam.
     """
+    clear: Mm = 1 * INCH
+    """Clearance of a print from it, adults, where the location has none of its own for it."""
 
 
 @dataclass(frozen=True, slots=True)
 class Panel:
     """One panel laid flat; x to the wearer's left, y down.
 
-    Body panels have their origin on the centre line level with the HPS; a sleeve's is at the
-    shoulder point on the fold, and it is drawn unfolded, symmetric about the fold.
+    Body panels have their origin on the centre line level with the HPS; a pocket lies on the
+    front and shares its origin. A sleeve's origin is at the shoulder point on the fold, and it is
+    drawn unfolded, symmetric about the fold. A hood's is at the top of its opening edge, and x
+    runs to the back of the hood.
     """
 
     name: str
@@ -38,14 +42,19 @@ class Panel:
     """Closed, without self-crossings."""
     edges: tuple[Edge, ...]
     """The outline again, by name; together they cover it."""
+    features: tuple[Edge, ...] = ()
+    """What lies on the panel and must not be printed over: a pocket, a placket, a rib.
+
+    An area is a closed path, a seam an open one.
+    """
 
     def edge(self, name: str) -> Edge:
-        """Return an edge by its name.
+        """Return an edge or feature by its name.
 
         Raises:
             KeyError: the panel has none of that name.
         """
-        for edge in self.edges:
+        for edge in (*self.edges, *self.features):
             if edge.name == name:
                 return edge
         raise KeyError(name)
@@ -53,14 +62,22 @@ class Panel:
 
 @dataclass(frozen=True, slots=True)
 class Seam:
-    """The seam a jig seats on: the half on x >= 0, outwards from the centre, and its plus-minus.
+    """What a jig seats on, and how far it may be from where it is drawn."""
 
-    `drop` and `width` are the plus-minus of its depth at the centre and of its half width.
-    """
-
-    half: Cubic
-    drop: Mm
-    width: Mm
+    title: str
+    """For people: `front collar seam`, `cuff seam`."""
+    edges: frozenset[str]
+    """The edges and features of its panel that it is, which move along with it."""
+    half: Cubic | None = None
+    """A collar's half on x >= 0, outwards from the centre; None where it is straight and level."""
+    drop: Mm = 0.0
+    """Plus-minus of a collar's depth at the centre."""
+    width: Mm = 0.0
+    """Plus-minus of a collar's half width."""
+    engaged: float = 1.0
+    """Share of the half width that a jig's edge may lie against at most."""
+    how: str = ""
+    """What the operator does first so that the jig can reach it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +90,11 @@ class Flat:
     spread: Mapping[str, Mm]
     """How far a landmark that prints are measured from may lie from where it is drawn."""
     seams: Mapping[str, Seam]
-    """Seams that jigs seat on: `front collar`, `back collar`."""
+    """What jigs seat on, by the names that locations know: `front collar`, `sleeve hem`."""
+    deeper: Mapping[str, Mm] = field(default_factory=dict)
+    """How much deeper than a round neck a collar landmark lies: prints hang that much closer."""
+    cautions: Mapping[str, str] = field(default_factory=dict)
+    """What to mind at the press when a panel is printed, by the panel's name."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,3 +105,5 @@ class Block:
     needs: frozenset[str]
     draw: Callable[[Measures], Flat]
     """Raises ValueError, saying which measurements contradict each other."""
+    may: frozenset[str] = frozenset()
+    """Points of measure that it draws where a table gives them."""

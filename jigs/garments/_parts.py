@@ -9,8 +9,9 @@ underarm level; a sleeve cap is as long as the armhole it is sewn into.
 import math
 from itertools import combinations, pairwise
 
-from jigs.geometry import Cubic, Line, Path, Point
+from jigs.geometry import Box, Cubic, Line, Path, Point
 from jigs.geometry.point import Affine
+from jigs.tables.measure import Measures
 from jigs.units import Mm
 
 #: Handle length that makes a cubic quarter turn nearly round.
@@ -50,6 +51,11 @@ def _cross(one: tuple[Point, Point], two: tuple[Point, Point]) -> bool:
     )
 
 
+def strip(half_width: Mm, top: Mm, bottom: Mm) -> Path:
+    """Return the outline of an upright strip on the centre line: a placket, a zip."""
+    return Path.box(Box(-half_width, top, half_width, bottom))
+
+
 def both_sides(half: Path) -> Path:
     """Return the path from the mirror image of a half's end, through the centre, to its end."""
     return mirrored(half).then(half)
@@ -72,6 +78,33 @@ def collar(half_width: Mm, drop: Mm, slope: float) -> Cubic:
         Point(half_width - inwards, reach),
         hps,
     )
+
+
+def crew_collars(m: Measures, slope: float) -> dict[str, Cubic]:
+    """Return half the round necklines of front and back, by panel."""
+    half = m.mm("neck_width") / 2
+    return {name: collar(half, m.mm(f"{name}_neck_drop"), slope) for name in ("front", "back")}
+
+
+def v_collar(half_width: Mm, drop: Mm) -> Cubic:
+    """Return half a V neckline, from its point out to the HPS.
+
+    It runs straight from the point for the better half and steepens towards the shoulder
+    (drafting practice, from memory). The curve stays monotone both ways.
+    """
+    return Cubic(
+        Point(0.0, drop),
+        Point(0.55 * half_width, 0.45 * drop),
+        Point(0.82 * half_width, 0.3 * drop),
+        Point(half_width, 0.0),
+    )
+
+
+def band_below(neckline: Cubic, depth: Mm) -> Path:
+    """Return the closed band from a neckline down to its image that much lower."""
+    lower = neckline.moved(Affine.move(0.0, depth))
+    half = Path((lower, Line(lower.b, neckline.b), neckline.reversed()))
+    return half.then(mirrored(half))
 
 
 def armhole(shoulder: Point, underarm: Point, slope: float) -> Cubic:
@@ -113,14 +146,4 @@ def cap(half_width: Mm, height: Mm) -> Cubic:
         Point(0.5 * half_width, 0.0),
         Point(0.55 * half_width, height),
         Point(half_width, height),
-    )
-
-
-def sleeve_outline(bicep: Mm, opening: Mm, length: Mm, height: Mm) -> tuple[Path, Path, Path]:
-    """Return half a sleeve's cap, underarm seam and hem, from the fold round to the fold."""
-    underarm, hem = Point(bicep, height), Point(opening, length)
-    return (
-        Path((cap(bicep, height),)),
-        Path((Line(underarm, hem),)),
-        Path((Line(hem, Point(0.0, length)),)),
     )

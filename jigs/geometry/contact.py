@@ -29,24 +29,24 @@ class Contact:
     """Degrees the edge can turn about its seat before it backs off by more than `feel`."""
 
 
-def rest(edge: Cubic, seam: Cubic, half_width: Mm, feel: Mm) -> Contact:
-    """Return how an edge, engaged over |x| <= half_width, rests on a seam.
+def rest(edge: Cubic, seam: Cubic, half_width: Mm, feel: Mm, inner: Mm = 0.0) -> Contact:
+    """Return how an edge, engaged over inner <= |x| <= half_width, rests on a seam.
 
     Turned by θ the edge rests at max over x of seam(x) − edge(x) − θ·x, a little lower than
     untilted. With d(x) = seam(x) − edge(x) and D its greatest value, the lift stays within
     `feel` while θ <= min over x > 0 of (feel + D − d(x)) / x.
 
     Raises:
-        ValueError: the half width is not positive, or longer than one of the curves.
+        ValueError: the half width is no more than `inner`, or longer than one of the curves.
     """
-    if not 0 < half_width <= min(edge.b.x, seam.b.x) + 1e-9:
+    if not 0 <= inner < half_width <= min(edge.b.x, seam.b.x) + 1e-9:
         raise ValueError(f"the curves do not reach {half_width} from the centre")
 
     def gap(x: Mm) -> Mm:
         return height_at(seam, x) - height_at(edge, x)
 
-    xs = [half_width * k / _SAMPLES for k in range(_SAMPLES + 1)]
-    heights = zip(_heights(seam, half_width), _heights(edge, half_width), strict=True)
+    xs = _across(half_width, inner)
+    heights = zip(_heights(seam, xs), _heights(edge, xs), strict=True)
     gaps = [c - j for c, j in heights]
     best = max(range(len(xs)), key=lambda k: (gaps[k], -k))
     low, high = xs[max(0, best - 1)], xs[min(_SAMPLES, best + 1)]
@@ -59,7 +59,7 @@ def rest(edge: Cubic, seam: Cubic, half_width: Mm, feel: Mm) -> Contact:
     at, shift = (low + high) / 2, gap((low + high) / 2)
     if gaps[best] >= shift:
         at, shift = xs[best], gaps[best]
-    free = min((feel + shift - d) / x for x, d in zip(xs[1:], gaps[1:], strict=True))
+    free = min((feel + shift - d) / x for x, d in zip(xs, gaps, strict=True) if x > 0)
     return Contact(shift, at, math.degrees(math.atan(free)))
 
 
@@ -73,9 +73,15 @@ def height_at(curve: Cubic, x: Mm) -> Mm:
 
 
 @cache
-def _heights(curve: Cubic, half_width: Mm) -> tuple[Mm, ...]:
-    """Return the curve's y at even steps of x; one curve is laid against many others."""
-    return tuple(height_at(curve, half_width * k / _SAMPLES) for k in range(_SAMPLES + 1))
+def _across(half_width: Mm, inner: Mm) -> tuple[Mm, ...]:
+    """Return even steps of x over what is engaged."""
+    return tuple(inner + (half_width - inner) * k / _SAMPLES for k in range(_SAMPLES + 1))
+
+
+@cache
+def _heights(curve: Cubic, xs: tuple[Mm, ...]) -> tuple[Mm, ...]:
+    """Return the curve's y at some x; one curve is laid against many others."""
+    return tuple(height_at(curve, x) for x in xs)
 
 
 def parameter_at(curve: Cubic, x: Mm) -> float:

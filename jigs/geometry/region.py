@@ -20,20 +20,22 @@ def holds(outline: Path, point: Point) -> bool:
 
 
 def without(
-    outline: Path, lines: Iterable[tuple[Sequence[Point], Mm]], frame: Box, holding: Point
+    outline: Path, lines: Iterable[tuple[Path, Mm]], frame: Box, holding: Point
 ) -> Path | None:
     """Return the part of a closed outline in a frame that keeps its clearance from lines.
 
-    Each line comes with its clearance. Where the outline falls apart, the part that holds a
-    given point is returned, a polygon; None if no part holds it. Round parts stray by less than
-    0.01 mm.
+    Each line comes with its clearance; a closed one is an area, and goes as a whole. Where the
+    outline falls apart, the part that holds a given point is returned, a polygon; None if no part
+    holds it. Round parts stray by less than 0.01 mm.
     """
     import shapely
 
     left: Any = shapely.Polygon(outline.points())
     left = left.intersection(shapely.box(frame.left, frame.top, frame.right, frame.bottom))
     for line, clearance in lines:
-        left = left.difference(shapely.LineString(line).buffer(clearance, quad_segs=48))
+        points = line.points()
+        shape = shapely.Polygon(points) if line.closed else shapely.LineString(points)
+        left = left.difference(shape.buffer(clearance, quad_segs=48))
     for part in getattr(left, "geoms", (left,)):
         if not part.is_empty and part.covers(shapely.Point(holding)):
             return Path.through([Point(x, y) for x, y in part.exterior.coords[:-1]], closed=True)

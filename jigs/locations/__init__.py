@@ -1,6 +1,6 @@
 """Print locations: one file each, from a flat to where the artwork hangs and what limits it."""
 
-from jigs.locations._location import ByAge, Limit, Location, Placement, Room, Seen, place
+from jigs.locations._location import ByAge, Limit, Location, Placement, Room, Seen, lacks, place
 from jigs.registry import Registry
 
 __all__ = [
@@ -11,6 +11,7 @@ __all__ = [
     "Placement",
     "Room",
     "Seen",
+    "lacks",
     "place",
 ]
 

@@ -5,7 +5,7 @@ of the trade, no source, unless a line says otherwise.
 """
 
 import math
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from enum import Enum
 
@@ -13,12 +13,16 @@ from jigs.garments import Edge, Flat
 from jigs.geometry import Box, Line, Path, Point
 from jigs.geometry.inscribe import widest
 from jigs.geometry.region import holds, without
-from jigs.units import FINGER, INCH, Mm
+from jigs.units import INCH, Mm
 
 #: Clearances are given for adults; smaller garments are pressed closer to their seams.
 _CLEARANCE_BY_AGE = {"adult": 1.0, "youth": 0.75, "toddler": 0.6, "infant": 0.5}
 #: The press is weakest along the platen's rim: this much of it is not used, on every side.
 PLATEN_RIM: Mm = 0.25 * INCH
+#: On a deep neck a print hangs closer to the collar seam, but no closer than this, adults.
+LEAST_DROP: Mm = 1.25 * INCH
+#: A print that is hung lower to clear something is lowered by whole steps of this.
+LOWERED_BY: Mm = 0.25 * INCH
 
 
 class Seen(Enum):
@@ -29,11 +33,14 @@ class Seen(Enum):
     INSIDE_BACK = "inside back"
     LEFT_SLEEVE = "left sleeve"
     RIGHT_SLEEVE = "right sleeve"
+    LEFT_HOOD = "left side of the hood"
+    RIGHT_HOOD = "right side of the hood"
+    BAG = "bag"
 
     @property
     def mirrors(self) -> bool:
-        """Whether the wearer's left is on the operator's left."""
-        return self is Seen.BACK
+        """Whether the panel's x runs to the operator's left."""
+        return self in {Seen.BACK, Seen.RIGHT_HOOD}
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,16 +72,6 @@ def on_centre(_flat: Flat) -> Mm:
     return 0.0
 
 
-def under_hps(flat: Flat) -> Mm:
-    """Return the x of the HPS on the wearer's left: a chest print hangs plumb below it."""
-    return flat.landmarks["HPS"].x
-
-
-def under_right_hps(flat: Flat) -> Mm:
-    """Return the x of the HPS on the wearer's right."""
-    return -flat.landmarks["HPS"].x
-
-
 @dataclass(frozen=True, slots=True)
 class Location:
     """A print location."""
@@ -88,7 +85,7 @@ class Location:
     """From the datum's level down to the top of the artwork; up to its bottom if `hangs` is off."""
     seen: Seen
     target: float
-    """Usual width of the artwork as a share of the half chest."""
+    """Usual width of the artwork as a share of the half chest, or of a bag's width."""
     usual: tuple[ByAge, ByAge]
     """The least and most that is usual, whatever the garment's size."""
     tallest: ByAge
@@ -101,9 +98,13 @@ class Location:
     keeps_off_centre: Mm | None = None
     """Clearance from the centre line, for prints beside it."""
     drop_from: str = "the collar seam"
-    """How the drop is said to the operator."""
+    """How a drop from a collar is said to the operator; from a straight seam it is the seam's."""
     seat: str = "front collar"
     """The seam its jigs seat on, or the straight edge they lie flush with."""
+    needs: frozenset[str] = frozenset()
+    """Landmarks a garment must have for it, besides the datum."""
+    lowered: Mm = 0.0
+    """How far it may be hung lower, to clear what lies over its usual place: a placket, a hood."""
     engaged: float = 0.5
     """Share of the seam's half width that a jig's edge lies against.
 
@@ -119,7 +120,12 @@ class Limit:
 
     name: str
     path: Path
+    """Open, or closed round an area that must not be printed on."""
     clearance: Mm
+
+    def covers(self, point: Point) -> bool:
+        """Return whether it is an area, and a point lies in it."""
+        return self.path.closed and holds(self.path, point)
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,6 +134,8 @@ class Room:
 
     mm: Mm
     limited_by: str
+    covered: bool = False
+    """Whether what stops it lies where the print would begin."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -154,6 +162,8 @@ class Placement:
         width, height = self.platen
         best = Room(min(width, height * aspect), "platen")
         for limit in self.limits:
+            if limit.covers(self.anchor):
+                return Room(0.0, limit.name, covered=True)
             reach = widest(
                 self.anchor,
                 aspect,
@@ -173,7 +183,7 @@ class Placement:
         width, height = self.platen
         x, y = self.anchor
         frame = Box(x - width / 2, y - height, x + width / 2, y + height)
-        lines = [(limit.path.points(), limit.clearance) for limit in self.limits]
+        lines = [(limit.path, limit.clearance) for limit in self.limits]
         return without(self.outline, lines, frame, self.anchor)
 
 
@@ -182,34 +192,23 @@ def place(
 ) -> Placement:
     """Return where a location is on one size; a `drop` of the order's own takes precedence.
 
-    The clearance from an edge grows by that edge's plus-minus and that of the datum, added as
+    The clearance from an edge or feature grows by its plus-minus and that of the datum, added as
     squares since they are independent: the artwork keeps clear on nearly every garment that the
     tolerance allows.
 
     Raises:
-        KeyError: the garment has no such panel or landmark.
+        KeyError: the garment has no such panel, landmark or seam.
     """
-    age = flat.measures.age
     panel, datum = flat.panels[location.panel], flat.landmarks[location.datum]
-    fallen = location.drop.at(age) if drop is None else drop
-    anchor = Point(location.across(flat), datum.y + (fallen if location.hangs else -fallen))
-    factor = _CLEARANCE_BY_AGE[age]
-    beside = location.keeps_off_centre is not None
-    down = flat.spread.get(location.datum, 0.0)
-    aside = flat.spread["HPS"] if beside else 0.0
-    limits = [
-        Limit(
-            edge.name,
-            edge.path,
-            location.clear[edge.name] * factor + _uncertain(edge, down, aside),
-        )
-        for edge in panel.edges
-        if edge.name in location.clear
-    ]
-    if location.keeps_off_centre is not None:
-        box = panel.outline.bounds()
-        centre = Path((Line(Point(0.0, box.top), Point(0.0, box.bottom)),))
-        limits.append(Limit("centre line", centre, location.keeps_off_centre * factor + aside))
+    factor = _CLEARANCE_BY_AGE[flat.measures.age]
+    limits = _limits(location, flat, factor)
+    x, down = location.across(flat), 1 if location.hangs else -1
+    fallen = _usual_drop(location, flat, factor) if drop is None else drop
+    if drop is None and location.lowered:
+        lowered = _lowered(Point(x, datum.y + fallen), limits)
+        # What takes more, a zip that runs on to the hem, is said instead of dodged.
+        fallen += lowered if lowered <= location.lowered else 0.0
+    anchor = Point(x, datum.y + down * fallen)
     return Placement(
         outline=panel.outline,
         anchor=anchor,
@@ -220,71 +219,80 @@ def place(
     )
 
 
+def _limits(location: Location, flat: Flat, factor: float) -> list[Limit]:
+    """Return what a print keeps clear of; `factor` is for the garment's age."""
+    panel, seat = flat.panels[location.panel], flat.seams[location.seat]
+    beside = location.keeps_off_centre is not None
+    down = flat.spread.get(location.datum, 0.0)
+    aside = flat.spread["HPS"] if beside else 0.0
+    # A neck label is inside: what lies on the outside does not matter.
+    inside = location.seen is Seen.INSIDE_BACK
+    limits = []
+    for edge in (*panel.edges, *(() if inside else panel.features)):
+        if edge.name in seat.edges:
+            # It moves along with the datum; a straight one lies exactly there.
+            spread = 0.0 if edge.name == location.datum else edge.plus_minus
+        else:
+            spread = _uncertain(edge, down, aside)
+        clear = location.clear.get(edge.name, edge.clear)
+        limits.append(Limit(edge.name, edge.path, clear * factor + spread))
+    if location.keeps_off_centre is not None:
+        box = panel.outline.bounds()
+        centre = Path((Line(Point(0.0, box.top), Point(0.0, box.bottom)),))
+        limits.append(Limit("centre line", centre, location.keeps_off_centre * factor + aside))
+    return limits
+
+
+def _usual_drop(location: Location, flat: Flat, factor: float) -> Mm:
+    """Return the drop from the collar seam, less where the collar is deeper than a round neck's.
+
+    A print on the centre line still keeps off the seam; one beside it may hang from its level.
+    """
+    usual = location.drop.at(flat.measures.age)
+    least = min(usual, LEAST_DROP * factor) if location.keeps_off_centre is None else 0.0
+    return max(usual - flat.deeper.get(location.datum, 0.0), least)
+
+
+def _lowered(anchor: Point, limits: Sequence[Limit]) -> Mm:
+    """Return how much lower an anchor clears all areas that cover it."""
+    lowest = [
+        limit.path.bounds().bottom + limit.clearance for limit in limits if _crowds(limit, anchor)
+    ]
+    if not lowest:
+        return 0.0
+    # In quarter inches, as it is measured; a hair more for the clearance's own arithmetic.
+    return math.ceil((max(lowest) - anchor.y) / LOWERED_BY + 1e-6) * LOWERED_BY
+
+
+def _crowds(limit: Limit, anchor: Point) -> bool:
+    """Return whether an area covers a point, or lies closer to it from above than it may."""
+    if not limit.path.closed:
+        return False
+    box = limit.path.bounds()
+    over = box.left < anchor.x < box.right and box.top <= anchor.y < box.bottom + limit.clearance
+    return limit.covers(anchor) or over
+
+
 def _uncertain(edge: Edge, down: Mm, aside: Mm) -> Mm:
     """Return how much nearer an edge may be to a print than drawn.
 
     Its own plus-minus, and those of the print's place down and across as far as they count square
-    to the edge; independent, so added as squares. The collar is the datum itself: it moves along.
+    to the edge; independent, so added as squares.
     """
-    if edge.name == "collar seam":
-        return edge.plus_minus
     return math.hypot(edge.plus_minus, down * edge.level, aside * (1 - edge.level))
 
 
-def usual_width(location: Location, age: str, half_chest: Mm, aspect: float) -> Mm:
-    """Return the usual width of artwork of an aspect on a garment of a half chest."""
+def lacks(location: Location, flat: Flat) -> bool:
+    """Return whether a garment has no place for a location."""
+    return not (
+        location.panel in flat.panels
+        and location.seat in flat.seams
+        and {location.datum, *location.needs} <= flat.landmarks.keys()
+    )
+
+
+def usual_width(location: Location, age: str, breadth: Mm, aspect: float) -> Mm:
+    """Return the usual width of artwork of an aspect on a garment so wide laid flat."""
     least, most = location.usual[0].at(age), location.usual[1].at(age)
-    width = min(max(location.target * half_chest, least), most)
+    width = min(max(location.target * breadth, least), most)
     return min(width, location.tallest.at(age) * aspect)
-
-
-def body_clearances(collar: Mm) -> dict[str, Mm]:
-    """Return the clearances of a print on the body; only the collar's differs by location."""
-    return {
-        "collar seam": collar,
-        "shoulder seam": 0.75 * INCH,
-        "armhole seam": 1 * INCH,
-        "side seam": 1 * INCH,
-        "hem": 2 * INCH,
-    }
-
-
-def chest(title: str, across: Callable[[Flat], Mm]) -> Location:
-    """Return a print beside the centre line, plumb below an HPS, four fingers below the collar."""
-    return Location(
-        title=title,
-        panel="front",
-        datum="front collar",
-        drop=ByAge(adult=4 * FINGER, youth=2.25 * INCH, toddler=1.5 * INCH, infant=1 * INCH),
-        seen=Seen.FRONT,
-        target=0.175,
-        usual=(
-            ByAge(adult=3 * INCH, youth=2.5 * INCH, toddler=2 * INCH, infant=1.5 * INCH),
-            ByAge(adult=4 * INCH, youth=3.25 * INCH, toddler=2.5 * INCH, infant=2 * INCH),
-        ),
-        tallest=ByAge(adult=4 * INCH, youth=3.25 * INCH, toddler=2.5 * INCH, infant=2 * INCH),
-        clear=body_clearances(collar=0.75 * INCH),
-        across=across,
-        keeps_off_centre=0.5 * INCH,
-    )
-
-
-def sleeve(title: str, seen: Seen) -> Location:
-    """Return a print centred on a short sleeve's fold, above its hem."""
-    return Location(
-        title=title,
-        panel="sleeve",
-        datum="sleeve hem",
-        drop=ByAge(adult=1 * INCH, youth=0.75 * INCH, toddler=0.625 * INCH, infant=0.5 * INCH),
-        seen=seen,
-        target=0.15,
-        usual=(
-            ByAge(adult=2.5 * INCH, youth=2 * INCH, toddler=1.5 * INCH, infant=1 * INCH),
-            ByAge(adult=3.5 * INCH, youth=2.75 * INCH, toddler=2 * INCH, infant=1.5 * INCH),
-        ),
-        tallest=ByAge(adult=4 * INCH, youth=3 * INCH, toddler=2 * INCH, infant=1.5 * INCH),
-        clear={"armhole seam": 0.75 * INCH, "underarm seam": 1 * INCH, "sleeve hem": 0.5 * INCH},
-        hangs=False,
-        drop_from="the sleeve hem",
-        seat="sleeve hem",
-    )

@@ -1,6 +1,7 @@
 """Centre chest: a band or emblem in the middle of the chest, narrower than a full front."""
 
-from jigs.locations._location import ByAge, Location, Seen, body_clearances
+from jigs.locations._kinds import body_clearances
+from jigs.locations._location import ByAge, Location, Seen
 from jigs.units import INCH
 
 LOCATION = Location(
@@ -16,4 +17,5 @@ LOCATION = Location(
     ),
     tallest=ByAge(adult=6 * INCH, youth=5 * INCH, toddler=4 * INCH, infant=3 * INCH),
     clear=body_clearances(collar=0.75 * INCH),
+    lowered=6 * INCH,
 )

@@ -1,6 +1,7 @@
 """Full front: centred on the chest, hung from the front collar seam."""
 
-from jigs.locations._location import ByAge, Location, Seen, body_clearances
+from jigs.locations._kinds import body_clearances
+from jigs.locations._location import ByAge, Location, Seen
 from jigs.units import INCH
 
 LOCATION = Location(
@@ -16,4 +17,5 @@ LOCATION = Location(
     ),
     tallest=ByAge(adult=14 * INCH, youth=11 * INCH, toddler=7.5 * INCH, infant=5.5 * INCH),
     clear=body_clearances(collar=0.75 * INCH),
+    lowered=6 * INCH,
 )

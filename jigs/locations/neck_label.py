@@ -1,6 +1,7 @@
 """Neck label: inside the back, hung from the back collar seam, where a sewn label would be."""
 
-from jigs.locations._location import ByAge, Location, Seen, body_clearances
+from jigs.locations._kinds import body_clearances
+from jigs.locations._location import ByAge, Location, Seen
 from jigs.units import INCH
 
 LOCATION = Location(

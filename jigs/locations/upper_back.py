@@ -1,6 +1,7 @@
 """Upper back: between the shoulder blades, hung from the back collar seam."""
 
-from jigs.locations._location import ByAge, Location, Seen, body_clearances
+from jigs.locations._kinds import body_clearances
+from jigs.locations._location import ByAge, Location, Seen
 from jigs.units import INCH
 
 LOCATION = Location(
@@ -18,4 +19,5 @@ LOCATION = Location(
     clear=body_clearances(collar=0.75 * INCH),
     drop_from="the back collar seam",
     seat="back collar",
+    lowered=8 * INCH,
 )

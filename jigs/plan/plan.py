@@ -41,6 +41,8 @@ class TableFacts:
     source: str
     sizes: tuple[str, ...]
     """All its sizes, in order."""
+    whole: str
+    """What widths of prints are a share of: `chest`, or `bag`."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from jigs.errors import Finding
-from jigs.locations import Location, Placement, place
+from jigs.locations import LOCATIONS, Location, Placement, lacks, place
 from jigs.locations._location import usual_width
 from jigs.order.order import Press, Transfer
 from jigs.plan.plan import Placed
@@ -31,16 +31,35 @@ class Site:
 def sites(
     location: Location, sizes: Sequence[Sized], press: Press, drop: Mm | None = None
 ) -> tuple[tuple[Site, ...], tuple[Finding, ...]]:
-    """Return a location on every size that has it, and a finding for each that has not."""
-    found, missing = [], []
+    """Return a location on every size that has it, and what is to be said of it.
+
+    A finding blocks for each size that has no such place; others say what to mind at the press.
+    """
+    found: list[Site] = []
+    said: list[Finding] = []
     platen = (press.platen_width, press.platen_height)
     for one in sizes:
-        if location.panel in one.flat.panels and location.datum in one.flat.landmarks:
-            found.append(Site(one, place(location, one.flat, platen, drop)))
+        if lacks(location, one.flat):
+            said.append(Finding(blocks=True, about=one.key, says=_no_place(location, one)))
         else:
-            says = f"a {one.plan.cut} has no place for a {location.title} print"
-            missing.append(Finding(blocks=True, about=one.key, says=says))
-    return tuple(found), tuple(missing)
+            found.append(Site(one, place(location, one.flat, platen, drop)))
+    return tuple(found), (*said, *_cautions(location, found))
+
+
+def _no_place(location: Location, one: Sized) -> str:
+    others = [name for name, each in LOCATIONS if not lacks(each, one.flat)]
+    return f"a {one.block} has no place for a {location.title} print; it has: {', '.join(others)}"
+
+
+def _cautions(location: Location, where: Sequence[Site]) -> Iterator[Finding]:
+    """Yield what to mind at the press, once for each table."""
+    tables: dict[str, str] = {}
+    for site in where:
+        says = site.sized.flat.cautions.get(location.panel)
+        if says is not None:
+            tables.setdefault(site.sized.flat.measures.table, says)
+    for table, says in tables.items():
+        yield Finding(blocks=False, about=table, says=f"at the press: {says}")
 
 
 def widths(
@@ -61,13 +80,13 @@ def widths(
     remarks = list(findings)
     for site in where:
         measures = site.sized.flat.measures
-        chest = measures.mm("half_chest")
+        breadth = measures.breadth
         found, said = band(
             site.key,
-            usual=usual_width(location, measures.age, chest, aspect),
+            usual=usual_width(location, measures.age, breadth, aspect),
             bounds=(location.usual[0].at(measures.age), location.usual[1].at(measures.age)),
             room=site.placement.room(aspect),
-            half_chest=chest,
+            breadth=breadth,
             quantity=site.sized.quantity,
             unit=unit,
         )
@@ -105,9 +124,10 @@ def stands(location: Location, where: Sequence[Site]) -> list[Stand]:
     return [
         Stand(
             key=site.key,
-            seam=site.sized.flat.seams.get(location.seat),
+            seam=site.sized.flat.seams[location.seat],
             drop=site.placement.drop,
             across=site.placement.anchor.x,
+            hangs=location.hangs,
         )
         for site in where
     ]

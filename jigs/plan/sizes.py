@@ -19,6 +19,8 @@ class Sized:
     plan: SizePlan
     flat: Flat
     quantity: int
+    block: str
+    """The garment's title: `hooded sweatshirt`."""
 
     @property
     def key(self) -> str:
@@ -54,7 +56,7 @@ def sized(table: SizeTable, given: Measures, quantity: int = 1) -> Sized:
     except ValueError as error:
         raise BadInput(place, str(error), "measurements that make a garment") from None
     title = f"{table.title.rpartition(', ')[2]} {given.size}"
-    return Sized(SizePlan(given.key, title, table.cut, measures), flat, quantity)
+    return Sized(SizePlan(given.key, title, table.cut, measures), flat, quantity, block.title)
 
 
 def facts(tables: Sequence[SizeTable]) -> tuple[TableFacts, ...]:
@@ -74,6 +76,7 @@ def facts(tables: Sequence[SizeTable]) -> tuple[TableFacts, ...]:
             age=table.age,
             source=table.source,
             sizes=tuple(one.size for one in table.sizes),
+            whole="chest" if "half_chest" in table.sizes[0] else "bag",
         )
         for table, name in zip(tables, short, strict=True)
     )

@@ -13,6 +13,7 @@ from jigs.geometry import Arc, Box, Line, Path, Point, Segment
 from jigs.geometry.path import rounded
 from jigs.geometry.point import distance
 from jigs.geometry.strokes import width_of
+from jigs.locations import Seen
 from jigs.template import Template
 from jigs.template.template import drop_text
 from jigs.units import INCH, Mm
@@ -43,7 +44,7 @@ class Frame:
     @classmethod
     def of(cls, template: Template) -> "Frame":
         """Return the frame of a template."""
-        return cls(template.middle.y, 1 if template.hangs else -1)
+        return cls(template.level, 1 if template.hangs else -1)
 
     def y(self, away: Mm) -> Mm:
         """Return the y at a distance from the edge."""
@@ -67,7 +68,7 @@ def outline(template: Template, left: Mm, right: Mm, far: Sequence[Point]) -> Pa
     a rounding would take from the edge that seats.
     """
     edge = template.edge
-    if not template.hangs:
+    if not template.curved:
         level = edge.start.y
         corners = [Point(left, level), Point(right, level), *far]
         triples = zip(corners[-1:] + corners, corners, [*corners[1:], corners[0]], strict=False)
@@ -163,6 +164,20 @@ def ruler(
     return marks
 
 
+def web(template: Template, box: Box) -> Mm:
+    """Return the least distance between the seat edge and a box on its far side."""
+    sign = 1 if template.hangs else -1
+    side = box.top if template.hangs else box.bottom
+
+    def gap(p: Point) -> Mm:
+        beside = max(box.left - p.x, p.x - box.right, 0.0)
+        beyond = (side - p.y) * sign
+        # Below the near side of the box only the distance to its upright sides is left.
+        return math.hypot(beside, beyond) if beyond > 0 else beside
+
+    return min(gap(p) for p in template.edge.points(0.1))
+
+
 def wing_rulers(
     template: Template, left: Mm, right: Mm, *, gap: Mm, room: Mm
 ) -> list[Shape | Text]:
@@ -188,6 +203,7 @@ def words(template: Template) -> list[str]:
     return [
         f"{t.title.upper()} · {t.sizes}",
         edge_name(template),
+        *([f"first: {t.how}"] if t.how else []),
         t.print_text,
         drop_text(t.drop, t.drop_from, unit, hangs=t.hangs),
         t.reference,
@@ -200,7 +216,7 @@ def seat_line(template: Template) -> str:
     """Return the errors of the seats, for people: how much too low each size prints."""
     seats = template.seats
     # A straight edge lies along its hem: nothing turns and nothing sinks.
-    tilt = f" · tilt up to {max(one.tilt for one in seats):.1f}°" if template.hangs else ""
+    tilt = f" · tilt up to {max(one.tilt for one in seats):.1f}°" if template.curved else ""
     worst = max((one.worst for one in seats), key=abs)
     over = ""
     if abs(worst) >= 0.05:
@@ -236,15 +252,30 @@ def sides(template: Template) -> tuple[str, str]:
         return ("garment front", "garment back")
     if seen == "right sleeve":
         return ("garment back", "garment front")
+    if template.seen in {Seen.LEFT_HOOD, Seen.RIGHT_HOOD}:
+        ends = ("hood opening", "back of the hood")
+        return ends[::-1] if template.seen.mirrors else ends
+    if template.seen is Seen.BAG:
+        return ("left of the bag", "right of the bag")
     names = ("wearer's right", "wearer's left")
     return (names[1], names[0]) if template.seen.mirrors else names
 
 
 def edge_name(template: Template) -> str:
     """Return the instruction at the seat edge."""
-    if template.hangs:
-        return f"↑ curved edge up against the {template.seat} seam"
-    return f"↓ this edge level with the {template.seat}, centre marks on the fold"
+    if template.curved:
+        return f"↑ {'V' if template.relief else 'curved'} edge up against the {template.seat}"
+    arrow = "↑" if template.hangs else "↓"
+    return f"{arrow} this edge level with the {template.seat}, {_marks(template)}"
+
+
+def _marks(template: Template) -> str:
+    """Return what the mark at the zero of the rulers is laid on."""
+    if template.seen in {Seen.LEFT_HOOD, Seen.RIGHT_HOOD}:
+        return "0 at the edge of the hood's opening"
+    if template.seen in {Seen.LEFT_SLEEVE, Seen.RIGHT_SLEEVE}:
+        return "centre marks on the fold"
+    return "0 on the centre line"
 
 
 def printed_place(template: Template) -> list[Shape]:

@@ -41,12 +41,12 @@ _BESIDE: Mm = 14.0
 
 def objection(template: Template) -> str | None:
     """Return why the ledge cannot be cut: it would be too thin on the centre line."""
-    depth = _depth(template)
+    depth = _depth(template) - template.relief
     if depth < LEAST_WEB:
         unit = template.unit
         return (
             f"the drop of {say(template.drop, unit)} leaves a ledge of {say(depth, unit)}, less "
-            f"than {say(LEAST_WEB, unit)}: trim the transfer closer"
+            f"than {say(LEAST_WEB, unit)}: trim the transfer closer, or use a window"
         )
     return None
 
@@ -62,8 +62,8 @@ def draw(template: Template) -> Drawing:
     """Return the plate and its marks."""
     frame, depth, middle = Frame.of(template), _depth(template), template.ink.centre.x
     half = max(_LEAST, min(_HALF, template.carrier.width / 2))
-    left = min(-template.reach - WING, middle - half) if template.hangs else middle - half
-    right = max(template.reach + WING, middle + half) if template.hangs else middle + half
+    reach = template.reach + WING if template.curved else _LEAST
+    left, right = min(-reach, middle - half), max(reach, middle + half)
     plain = frame.box(left + _BESIDE, 6.0, right - _BESIDE, depth - 7.0)
     side, where = ("top", "↓") if template.hangs else ("bottom", "↑")
     lines = words(template)
@@ -77,18 +77,19 @@ def draw(template: Template) -> Drawing:
     corner = far[1] if roomy else far[0]
     inwards = HOLE + LEAST_WEB
     hole = Point(corner.x + (inwards if roomy else -inwards), corner.y - frame.sign * inwards)
-    length = min(5.0, depth / 3)
+    start = template.relief
+    length = min(5.0, (depth - start) / 3)
     on_left, on_right = sides(template)
     entities: list[Entity] = [
         Shape(Layer.CUT, plate),
         Shape(Layer.CUT, Path.circle(hole, HOLE)),
-        tick(Point(0.0, frame.y(0.0)), Point(0.0, frame.y(length))),
+        tick(Point(0.0, frame.y(start)), Point(0.0, frame.y(start + length))),
         tick(Point(middle, frame.y(depth - length)), Point(middle, frame.y(depth))),
         *fitted(lines, room, 4.0),
-        *_ends(template, left, right if roomy else template.reach + WING, on_left, on_right),
+        *_ends(template, left, right if roomy else reach, on_left, on_right),
         *_transfer(template, frame, depth),
     ]
-    if template.hangs:
+    if template.curved:
         entities += wing_rulers(template, left, right, gap=1.0, room=RULER - 1.0)
     return Drawing(tuple(entities))
 
@@ -122,7 +123,7 @@ def _with_leg(
 
 def _ends(template: Template, left: Mm, right: Mm, on_left: str, on_right: str) -> list[Entity]:
     """Return which side is which, in the wings, where they are high enough to hold it."""
-    if not template.hangs:
+    if not template.curved:
         return []
     top, bottom = template.edge.end.y + 8.0, Frame.of(template).y(_depth(template)) - 4.0
     if bottom - top < 34.0:

@@ -28,6 +28,7 @@ from jigs.styles._plate import (
     ruler,
     sides,
     tick,
+    web,
     wing_rulers,
     words,
 )
@@ -49,9 +50,10 @@ _SMALL: Mm = 2.4
 def objection(template: Template) -> str | None:
     """Return why the window cannot be cut: it would leave too little of the edge."""
     unit = template.unit
-    if template.room < LEAST_WEB:
+    left = web(template, template.window)
+    if left < LEAST_WEB:
         return (
-            f"the drop of {say(template.drop, unit)} leaves {say(template.room, unit)} between "
+            f"the drop of {say(template.drop, unit)} leaves {say(left, unit)} between "
             f"the {template.seat} and the window, less than {say(LEAST_WEB, unit)}: "
             "trim the transfer closer, or use a ledge"
         )
@@ -63,8 +65,8 @@ def objection(template: Template) -> str | None:
 def draw(template: Template) -> Drawing:
     """Return the frame, its window and its marks."""
     frame, window = Frame.of(template), template.window
-    left = min(-template.reach - WING, window.left - _SIDE)
-    right = max(template.reach + WING, window.right + _SIDE)
+    reach = template.reach + WING if template.curved else _SIDE
+    left, right = min(-reach, window.left - _SIDE), max(reach, window.right + _SIDE)
     # The middle of the far side stays on the centre line, where its notch is.
     near = template.room
     above = frame.box(left + _BESIDE, 9.0, right - _BESIDE, near - 8.0)
@@ -121,9 +123,10 @@ def _hole(template: Template, frame: Frame, right: Mm) -> Point:
 def _centre_marks(template: Template, frame: Frame) -> list[Shape]:
     """Return ticks on the centre line and at the middles of the window's sides."""
     window, middle = template.window, template.window.centre
-    length = min(6.0, template.room / 3)
+    start = template.relief
+    length = min(6.0, (web(template, window) - start) / 3)
     near, opening = template.room, template.room + window.height
-    marks = [tick(Point(0.0, frame.y(0.0)), Point(0.0, frame.y(length)))]
+    marks = [tick(Point(0.0, frame.y(start)), Point(0.0, frame.y(start + length)))]
     x = middle.x
     marks += [
         tick(Point(x, frame.y(near - length)), Point(x, frame.y(near))),
@@ -137,7 +140,7 @@ def _centre_marks(template: Template, frame: Frame) -> list[Shape]:
 def _edge_rulers(template: Template, frame: Frame, left: Mm, right: Mm) -> list[Shape | Text]:
     """Return rulers beside the seat edge, by which both sides of the garment read alike."""
     y = template.edge.end.y
-    if template.hangs:
+    if template.curved:
         # Where a short drop brings the window up beside the collar, the ruler is what is left.
         room = min(RULER, template.window.top - y - 1.5)
         return wing_rulers(template, left, right, gap=2.0, room=room)

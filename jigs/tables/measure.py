@@ -26,6 +26,8 @@ class Measure:
     mm: Mm
     plus_minus: Mm
     origin: Origin = Origin.GIVEN
+    pieces: int = 0
+    """How many garments were measured; 0 unless it is measured."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,6 +59,14 @@ class Measures:
     def key(self) -> str:
         """`table/size`, the name of this size among all tables."""
         return f"{self.table}/{self.size}"
+
+    @property
+    def breadth(self) -> Mm:
+        """Width laid flat, of which the widths of prints are a share.
+
+        It is the half chest, or the width of a bag.
+        """
+        return self.mm("half_chest" if "half_chest" in self.values else "bag_width")
 
     def mm(self, name: str) -> Mm:
         """Return one length.

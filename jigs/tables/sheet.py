@@ -1,6 +1,7 @@
 """The text of a size table as checked values: every key, every row, every length on its own.
 
-What the lengths must be to each other is in `rules.py`.
+What the shop measured is read in `measured.py`; what the lengths must be to each other is in
+`rules.py`.
 """
 
 import re
@@ -10,9 +11,13 @@ from dataclasses import dataclass
 from typing import Any
 
 from jigs.errors import BadInput, Place, Unknown
+from jigs.tables.measure import Measure
+from jigs.tables.measured import read_measured
 from jigs.tables.points import POINTS, REQUIRED
 from jigs.tables.size_names import folded
-from jigs.units import Mm, mm, number, unit_names, unit_worth
+from jigs.tables.spread import figures
+from jigs.tables.values import by_point, length, shown
+from jigs.units import INCH, Mm, say, unit_names, unit_worth
 
 AGES = ("infant", "toddler", "youth", "adult")
 
@@ -23,7 +28,7 @@ _WORDS = {
     "unit": 'write the unit of the bare numbers, such as unit = "in"',
     "source": 'write where the figures come from, such as source = "measured in the shop"',
 }
-_KEYS = (*_WORDS, "sizes", "measurements", "tolerances")
+_KEYS = (*_WORDS, "sizes", "measurements", "tolerances", "measured")
 _LONGEST_TEXT = 1_000_000
 _LARGEST_TOLERANCE: Mm = 75.0
 _LINE = re.compile(r"\(at (line \d+), column \d+\)$")
@@ -35,12 +40,39 @@ class Sheet:
 
     words: Mapping[str, str]
     sizes: tuple[str, ...]
-    rows: Mapping[str, tuple[Mm | None, ...]]
+    given: Mapping[str, tuple[Mm | None, ...]]
     tolerances: Mapping[str, Mm]
+    garments: Mapping[str, Mapping[int, tuple[Mm, ...]]]
+    """What the shop measured: by point, by index of the size, garment by garment."""
+    figures: Mapping[str, Mapping[int, Measure]]
+    """What that comes to."""
+    rows: Mapping[str, tuple[Mm | None, ...]]
+    """What holds: the measured length of a size where there is one, else the given."""
 
     def tolerance(self, point: str) -> Mm:
         """Return the tolerance of a point of measure: the table's own, or the usual one."""
-        return self.tolerances.get(point, POINTS[point].tolerance)
+        return _tolerance(point, self.tolerances)
+
+    def is_measured(self, point: str, index: int) -> bool:
+        """Return whether the shop measured a point of a size."""
+        return index in self.figures.get(point, {})
+
+    def measure(self, point: str, index: int) -> Measure | None:
+        """Return what holds of a size: measured before given, None if there is neither."""
+        if self.is_measured(point, index):
+            return self.figures[point][index]
+        known = self.rows[point][index]
+        return None if known is None else Measure(known, self.tolerance(point))
+
+    def place(self, point: str, index: int, file: Place) -> Place:
+        """Return where the length that holds stands in the file."""
+        if self.is_measured(point, index):
+            return file.at("measured").at(point).at(self.sizes[index])
+        return file.at("measurements").at(point).at(index)
+
+    def said(self, length: Mm) -> str:
+        """Return a length in the table's own way of measuring, inches or millimetres."""
+        return say(length, "in" if unit_worth(self.words["unit"]) == INCH else "mm")
 
 
 def read_sheet(text: str, place: Place) -> tuple[Sheet, list[BadInput]]:
@@ -61,9 +93,30 @@ def read_sheet(text: str, place: Place) -> tuple[Sheet, list[BadInput]]:
         problems.append(Unknown(place.at("age"), "age", words["age"], AGES))
     if unit and not known_unit:
         problems.append(Unknown(place.at("unit"), "unit", unit, unit_names()))
-    rows = _rows(document, sizes, known_unit, place, problems)
+    given = _rows(document, sizes, known_unit, place, problems)
     tolerances = _tolerances(document, known_unit, place, problems)
-    return Sheet(words, sizes, rows, tolerances), problems
+    garments = read_measured(document, sizes, known_unit, place, problems)
+    known = {p: figures(lengths, _tolerance(p, tolerances)) for p, lengths in garments.items()}
+    rows = _rows_that_hold(given, known, len(sizes))
+    return Sheet(words, sizes, given, tolerances, garments, known, rows), problems
+
+
+def _tolerance(point: str, tolerances: Mapping[str, Mm]) -> Mm:
+    return tolerances.get(point, POINTS[point].tolerance)
+
+
+def _rows_that_hold(
+    given: Mapping[str, tuple[Mm | None, ...]],
+    figures: Mapping[str, Mapping[int, Measure]],
+    count: int,
+) -> dict[str, tuple[Mm | None, ...]]:
+    rows = {}
+    for point in (point for point in POINTS if point in given or point in figures):
+        row = list(given.get(point, (None,) * count))
+        for index, measure in figures.get(point, {}).items():
+            row[index] = measure.mm
+        rows[point] = tuple(row)
+    return rows
 
 
 def _document(text: str, place: Place) -> dict[str, Any]:
@@ -128,7 +181,7 @@ def _rows(
     problems: list[BadInput],
 ) -> dict[str, tuple[Mm | None, ...]]:
     here = place.at("measurements")
-    table = _table(document, "measurements", place, problems)
+    table = by_point(document, "measurements", place, problems)
     # What a table gives one of is what it is a table of: a garment, or a bag.
     wanted = next((pair for pair in REQUIRED if any(point in table for point in pair)), REQUIRED[0])
     allowed = " or ".join(f"{one} and {two}" for one, two in REQUIRED)
@@ -162,7 +215,7 @@ def _row(
         return (None,) * len(sizes)
     bounds = (POINTS[point].least, POINTS[point].most)
     return tuple(
-        _length(entry, unit, bounds, f"size {size}: ", place.at(index), problems)
+        length(entry, unit, bounds, f"size {size}: ", place.at(index), problems)
         for index, (entry, size) in enumerate(zip(value, sizes, strict=False))
     )
 
@@ -172,66 +225,11 @@ def _tolerances(
 ) -> dict[str, Mm]:
     if "tolerances" not in document:
         return {}
-    table = _table(document, "tolerances", place, problems)
+    table = by_point(document, "tolerances", place, problems)
     here, bounds = place.at("tolerances"), (0.0, _LARGEST_TOLERANCE)
     read = {
-        point: _length(table[point], unit, bounds, "", here.at(point), problems)
+        point: length(table[point], unit, bounds, "", here.at(point), problems)
         for point in POINTS
         if point in table
     }
     return {point: length for point, length in read.items() if length is not None}
-
-
-def _table(
-    document: Mapping[str, Any], key: str, place: Place, problems: list[BadInput]
-) -> Mapping[str, Any]:
-    """Return one of the two tables of the file; what it holds under unknown names is reported."""
-    value = document.get(key, {})
-    if not isinstance(value, dict):
-        allowed = f"write a table headed [{key}]"
-        problems.append(BadInput(place.at(key), f"found {shown(value)}", allowed))
-        return {}
-    problems += [
-        Unknown(place.at(key).at(name), "point of measure", name, POINTS)
-        for name in value
-        if name not in POINTS
-    ]
-    return value
-
-
-def _length(
-    value: object,
-    unit: str | None,
-    bounds: tuple[Mm, Mm],
-    about: str,
-    place: Place,
-    problems: list[BadInput],
-) -> Mm | None:
-    bare = _has_no_unit(value)
-    if bare and unit is None:
-        return None  # the table's unit is reported already
-    if type(value) is int:  # TOML's whole numbers have no end, floats have
-        value = max(-(10**9), min(value, 10**9))
-    try:
-        return mm(value, place, default_unit=unit, least=bounds[0], most=bounds[1])
-    except BadInput as error:
-        in_unit = f" ({unit})" if bare else ""
-        problems.append(BadInput(place, f"{about}{error.found}{in_unit}", error.allowed))
-        return None
-
-
-def _has_no_unit(value: object) -> bool:
-    if isinstance(value, str):
-        read = number(value.strip())
-        return read is not None and not read[1]
-    return isinstance(value, (int, float))
-
-
-def shown(value: object) -> str:
-    """Return a value of a file as an error shows it: short, on one line."""
-    if isinstance(value, int) and abs(value) >= 10**18:
-        return "a very large number"  # Python refuses to write out thousands of digits
-    if isinstance(value, (dict, list)):
-        return f"a {'table' if isinstance(value, dict) else 'list'} of {len(value)}"
-    text = repr(value)
-    return text if len(text) <= 60 else f"{text[:57]}..."

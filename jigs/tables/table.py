@@ -3,7 +3,8 @@
 from dataclasses import dataclass
 
 from jigs.errors import Finding, Place, Unknown, raise_all
-from jigs.tables.measure import Measure, Measures
+from jigs.tables.measure import Measures
+from jigs.tables.outliers import odd_garments
 from jigs.tables.rules import broken_rules, findings
 from jigs.tables.sheet import Sheet, read_sheet
 from jigs.tables.size_names import index_of, selected
@@ -11,7 +12,7 @@ from jigs.tables.size_names import index_of, selected
 
 @dataclass(frozen=True, slots=True)
 class SizeTable:
-    """The sizes of one garment style, smallest first, with nothing but what was given."""
+    """The sizes of one garment style, smallest first, with what was given and measured alone."""
 
     name: str
     """The file's name without its ending, such as `adult-crew-tee`."""
@@ -63,14 +64,14 @@ def read(text: str, name: str, place: Place) -> SizeTable:
         age=sheet.words["age"],
         source=sheet.words["source"],
         sizes=tuple(_measures(sheet, index, name) for index in range(len(sheet.sizes))),
-        warnings=tuple(findings(sheet, place)),
+        warnings=(*findings(sheet, place), *odd_garments(sheet, place)),
     )
 
 
 def _measures(sheet: Sheet, index: int, table: str) -> Measures:
     values = {
-        point: Measure(length, sheet.tolerance(point))
-        for point, row in sheet.rows.items()
-        if (length := row[index]) is not None
+        point: measure
+        for point in sheet.rows
+        if (measure := sheet.measure(point, index)) is not None
     }
     return Measures(table, sheet.sizes[index], sheet.words["age"], values)

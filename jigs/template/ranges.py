@@ -30,7 +30,8 @@ def shared(stands: Sequence[Stand], tolerance: Tolerance, engaged: float) -> tup
     A run may stand if some member's own edge seats on all of them within the tolerance; it takes
     the edge with the least worst error in height. Of all ways to part the sizes into as few runs
     the one with the least sum of worst errors is taken (dynamic programming over the ends, exact).
-    `engaged` is the share of the narrowest member's half collar that the edge lies against.
+    `engaged` is the share of the narrowest member's half collar that the edge lies against, or
+    less where a seam allows only less.
 
     Raises:
         ValueError: there are no sizes.
@@ -64,7 +65,7 @@ def _best(members: Sequence[Stand], tolerance: Tolerance, engaged: float) -> Run
 
 def _run(members: Sequence[Stand], share: float) -> list[Run]:
     """Return the run of some sizes, once for each member's edge."""
-    engaged = share * min(one.half_width for one in members)
+    engaged = min(min(share, one.seam.engaged) * one.half_width for one in members)
     return [
         Run(tuple(members), lead, engaged, tuple(seat(lead, one, engaged) for one in members))
         for lead in members

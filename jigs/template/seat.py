@@ -5,10 +5,13 @@ from functools import cache
 from itertools import product
 
 from jigs.garments._block import Seam
-from jigs.geometry import Affine, Cubic
+from jigs.geometry import Affine, Cubic, Point
 from jigs.geometry.contact import rest
+from jigs.geometry.point import distance
 from jigs.units import INCH, Mm
 
+#: A jig's edge is cut away round the point of a V neck, this far from it: an inner corner cracks.
+RELIEF: Mm = 1.5
 #: A gap a hand pushing the jig up does not feel (common practice, no source).
 FEEL: Mm = 0.25
 
@@ -29,17 +32,18 @@ class Stand:
 
     key: str
     """`table/size`."""
-    seam: Seam | None
-    """The collar; None where the edge is straight and fits every size alike."""
+    seam: Seam
     drop: Mm
     """Wanted distance from the seam at the centre to the print."""
     across: Mm
     """Wanted x of the print's middle, to the wearer's left."""
+    hangs: bool = True
+    """Whether the drop runs down from the seam."""
 
     @property
     def half_width(self) -> Mm:
         """Half the width of the seam; 0 for a straight edge."""
-        return self.seam.half.b.x if self.seam else 0.0
+        return self.seam.half.b.x if self.seam.half else 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,11 +86,11 @@ def seat(jig: Stand, on: Stand, engaged: Mm) -> Seat:
         ValueError: one of the two has a collar and the other has not.
     """
     side = jig.across - on.across
-    if jig.seam is None or on.seam is None:
-        if jig.seam is not on.seam:
+    if jig.seam.half is None or on.seam.half is None:
+        if jig.seam.half is not on.seam.half:
             raise ValueError(f"{jig.key} and {on.key} do not seat on the same kind of edge")
-        # A straight edge's drop runs up from the hem: a longer one puts the print higher.
-        height = on.drop - jig.drop
+        # Where the drop runs up from a hem a longer one puts the print higher.
+        height = jig.drop - on.drop if on.hangs else on.drop - jig.drop
         return Seat(on.key, height, height, height, side, 0.0)
     height, tilt = _on_collar(jig.seam.half, on.seam.half, engaged)
     height += jig.drop - on.drop
@@ -95,11 +99,11 @@ def seat(jig: Stand, on: Stand, engaged: Mm) -> Seat:
 
 def with_spread(found: Seat, jig: Stand, on: Stand, engaged: Mm) -> Seat:
     """Return the seat with its errors over the plus-minus of the collar, width and depth."""
-    if jig.seam is None or on.seam is None:
+    if jig.seam.half is None or on.seam.half is None:
         return found
     heights = [found.height]
     for wider, deeper in product((-1, 1), (-1, 1)):
-        collar = _stretched(on.seam, wider, deeper)
+        collar = _stretched(on.seam, on.seam.half, wider, deeper)
         height, _ = _on_collar(jig.seam.half, collar, engaged)
         heights.append(height + jig.drop - on.drop)
     return replace(found, lowest=max(heights), highest=min(heights))
@@ -107,13 +111,27 @@ def with_spread(found: Seat, jig: Stand, on: Stand, engaged: Mm) -> Seat:
 
 @cache
 def _on_collar(edge: Cubic, seam: Cubic, engaged: Mm) -> tuple[Mm, float]:
-    contact = rest(edge, seam, min(engaged, edge.b.x, seam.b.x), FEEL)
+    contact = rest(edge, seam, min(engaged, edge.b.x, seam.b.x), FEEL, relief(edge).x)
     return contact.shift + edge.a.y - seam.a.y, contact.tilt
 
 
-def _stretched(seam: Seam, wider: int, deeper: int) -> Cubic:
+@cache
+def relief(half: Cubic) -> Point:
+    """Return where an edge begins beside the centre: at its middle, or clear of a V's point."""
+    if abs(half.tangent(0).y) < 1e-9:
+        return half.a
+    low, high = 0.0, 1.0
+    while high - low > 1e-12:
+        middle = (low + high) / 2
+        if distance(half.at(middle), half.a) < RELIEF:
+            low = middle
+        else:
+            high = middle
+    return half.at(high)
+
+
+def _stretched(seam: Seam, half: Cubic, wider: int, deeper: int) -> Cubic:
     """Return the collar at an end of its plus-minus in width and depth."""
-    half = seam.half
     x = 1 + wider * seam.width / half.b.x
     y = 1 + deeper * seam.drop / half.a.y
     # The HPS stays at y = 0: depth is measured from it.

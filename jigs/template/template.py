@@ -1,13 +1,14 @@
 """A jig's geometry as the operator sees it: x to the right, y down, the centre line at x = 0."""
 
+import math
 from dataclasses import dataclass
 
-from jigs.garments._parts import both_sides
-from jigs.geometry import Box, Cubic, Line, Path, Point
+from jigs.garments._parts import both_sides, mirrored
+from jigs.geometry import Arc, Box, Cubic, Path, Point
 from jigs.geometry.contact import parameter_at
 from jigs.locations import Location, Seen
 from jigs.template.ranges import Run
-from jigs.template.seat import Seat
+from jigs.template.seat import Seat, relief
 from jigs.units import Mm, say
 
 
@@ -19,9 +20,18 @@ class Template:
     """The location's title."""
     seen: Seen
     seat: str
-    """What the edge seats on: `front collar`, `back collar`, `sleeve hem`."""
+    """What the edge seats on: `front collar seam`, `cuff seam`."""
+    how: str
+    """What the operator does first so that it can seat; empty if there is nothing to do."""
+    level: Mm
+    """y of the seam on the centre line: what the drop is measured from."""
     edge: Path
-    """From left to right; a collar's is concave, a hem's straight."""
+    """From left to right; a collar's is concave, a hem's straight.
+
+    At the point of a V it is cut away in a small arc.
+    """
+    curved: bool
+    """Whether the edge follows a collar."""
     hangs: bool
     """Whether the plate lies below its edge (collar) or above it (hem)."""
     ink: Box
@@ -45,10 +55,11 @@ class Template:
     """
 
     @property
-    def middle(self) -> Point:
-        """Point of the edge on the centre line."""
+    def relief(self) -> Mm:
+        """How far below the seam's level the edge is on the centre line: more than 0 for a V."""
         half = len(self.edge.segments) // 2
-        return self.edge.segments[half].a if half else self.edge.segments[0].at(0.5)
+        middle = self.edge.segments[half]
+        return middle.at(0.5).y - self.level if isinstance(middle, Arc) else 0.0
 
     @property
     def print_text(self) -> str:
@@ -66,8 +77,8 @@ class Template:
     def room(self) -> Mm:
         """Distance from the edge, on the centre line, to the window."""
         if self.hangs:
-            return self.window.top - self.middle.y
-        return self.middle.y - self.window.bottom
+            return self.window.top - self.level
+        return self.level - self.window.bottom
 
 
 def template(
@@ -88,26 +99,33 @@ def template(
     """
     lead = run.lead
     across = -lead.across if location.seen.mirrors else lead.across
-    if lead.seam is None:
-        # The lower end of a sleeve drawn from its hem: the edge itself is y = 0.
-        reach = width / 2 + trim + slip
-        edge = Path((Line(Point(-reach, 0.0), Point(reach, 0.0)),))
-        ink = Box(across - width / 2, -lead.drop - height, across + width / 2, -lead.drop)
+    half = lead.seam.half
+    seat = " or ".join(dict.fromkeys(one.seam.title for one in run.members))
+    # A straight seam is drawn from itself: it is y = 0.
+    level = half.a.y if half else 0.0
+    top = level + lead.drop if lead.hangs else level - lead.drop - height
+    ink = Box(across - width / 2, top, across + width / 2, top + height)
+    window = ink.grown(trim + slip)
+    if half:
+        edge = _collar_edge(half, run.engaged)
     else:
-        edge = both_sides(Path((cut_at(lead.seam.half, run.engaged),)))
-        top = lead.seam.half.a.y + lead.drop
-        ink = Box(across - width / 2, top, across + width / 2, top + height)
+        # It reaches to the centre line, or whatever stands for it, where its mark is.
+        ends = min(window.left, 0.0), max(window.right, 0.0)
+        edge = Path.through([Point(x, 0.0) for x in ends])
     return Template(
         title=location.title,
         seen=location.seen,
-        seat=location.seat,
+        seat=seat,
+        how="; ".join(dict.fromkeys(one.seam.how for one in run.members if one.seam.how)),
+        level=level,
         edge=edge,
+        curved=half is not None,
         hangs=location.hangs,
         ink=ink,
         carrier=ink.grown(trim),
-        window=ink.grown(trim + slip),
+        window=window,
         drop=lead.drop,
-        drop_from=location.drop_from,
+        drop_from=location.drop_from if half else f"the {seat}",
         sizes=sizes,
         seats=run.seats,
         reference=reference,
@@ -115,9 +133,18 @@ def template(
     )
 
 
-def cut_at(half: Cubic, x: Mm) -> Cubic:
-    """Return the part of half a collar from the centre out to an x."""
-    return half.split(parameter_at(half, x))[0]
+def _collar_edge(half: Cubic, engaged: Mm) -> Path:
+    """Return the edge along a collar, |x| up to what is engaged, cut away round a V's point."""
+    used = half.split(parameter_at(half, engaged))[0]
+    begin = relief(half)
+    if begin == half.a:
+        return both_sides(Path((used,)))
+    right = Path((used.split(parameter_at(used, begin.x))[1],))
+    left = mirrored(right)
+    # Round the point, on the plate's side of it.
+    turn = math.atan2(begin.x, half.a.y - begin.y)
+    arc = Arc(left.end, right.start, -math.tan((math.pi - turn) / 2))
+    return left.then(Path((arc,)), right)
 
 
 def drop_text(drop: Mm, drop_from: str, unit: str, *, hangs: bool) -> str:

@@ -30,8 +30,8 @@ class Band:
     """The largest width that fits at all."""
     stops: str
     """What stops a width above `room`: an edge's name or `platen`."""
-    half_chest: Mm
-    """For saying how wide a print looks."""
+    breadth: Mm
+    """Of the garment laid flat, for saying how wide a print looks."""
 
     @property
     def usable(self) -> bool:
@@ -45,7 +45,7 @@ def band(
     usual: Mm,
     bounds: tuple[Mm, Mm],
     room: Room,
-    half_chest: Mm,
+    breadth: Mm,
     quantity: int = 1,
     needed: Mm = 0.0,
     unit: str = "in",
@@ -65,13 +65,14 @@ def band(
     low = min(max(usual * (1 - SHARE), floor), high * (1 - SHARE / 2))
     low = max(low, needed)
     target = min(max(usual, low), high)
-    found = Band(key, quantity, target, low, high, limited_by, room.mm, room.limited_by, half_chest)
+    found = Band(key, quantity, target, low, high, limited_by, room.mm, room.limited_by, breadth)
     return found, tuple(_remarks(found, usual, needed, room, unit))
 
 
 def _remarks(found: Band, usual: Mm, needed: Mm, room: Room, unit: str) -> list[Finding]:
     if room.mm < SMALLEST:
-        says = f"no room for this artwork at this drop: the {room.limited_by} is too close"
+        where = "lies where it would begin" if room.covered else "is too close"
+        says = f"no room for this artwork at this drop: the {room.limited_by} {where}"
         return [Finding(blocks=True, about=found.key, says=says)]
     if needed > found.most:
         says = (

@@ -36,9 +36,9 @@ def test_without_anything_the_outline_is_left() -> None:
 
 def test_a_line_takes_its_clearance_on_both_sides() -> None:
     """The lower side takes a strip, a point in the middle a disc, to 0.01 mm; both by hand."""
-    side = [Point(-50, 60), Point(150, 60)]
+    side = Path.through([Point(-50, 60), Point(150, 60)])
     strip = without(PLATE, [(side, 7)], WIDE, Point(50, 30))
-    spot = [Point(99.999, 30), Point(100, 30)]
+    spot = Path.through([Point(99.999, 30), Point(100, 30)])
     bitten = without(PLATE, [(spot, 20)], WIDE, Point(50, 30))
 
     assert strip is not None
@@ -50,7 +50,7 @@ def test_a_line_takes_its_clearance_on_both_sides() -> None:
 
 def test_the_part_that_holds_the_place_is_left() -> None:
     """A line across cuts the plate in two, and the place decides; on the line nothing is left."""
-    across = [Point(30, -10), Point(30, 70)]
+    across = Path.through([Point(30, -10), Point(30, 70)])
     left = without(PLATE, [(across, 5)], WIDE, Point(10, 30))
     right = without(PLATE, [(across, 5)], WIDE, Point(90, 30))
 

@@ -11,7 +11,7 @@ from jigs.order.order import Transfer
 from jigs.plan.prints import Site, widths
 from jigs.units import INCH
 from jigs.widths import WidthPlan
-from tests import crew
+from tests import shipped
 
 #: Location, table, sizes, least and most inches that the trade prints.
 WIDTHS = [
@@ -40,7 +40,7 @@ def test_recommended_widths_are_the_trades(
     location: str, table: str, sizes: tuple[str, ...], least: float, most: float, aspect: float
 ) -> None:
     """Each recommended width lies in the trade's range (common practice, no source)."""
-    where = tuple(s for s in crew.at(location, table) if s.sized.plan.measures.size in sizes)
+    where = tuple(s for s in shipped.at(location, table) if s.sized.plan.measures.size in sizes)
     assert len(where) == len(sizes)
     plan = recommended(location, where, aspect)
 
@@ -52,7 +52,7 @@ def test_recommended_widths_are_the_trades(
 def test_one_width_serves_adults() -> None:
     """A usual 11 in full front serves S to 3XL with one transfer (common practice, no source)."""
     where = tuple(
-        s for s in crew.at("full-front", "adult-crew-tee")
+        s for s in shipped.at("full-front", "adult-crew-tee")
         if s.sized.plan.measures.size in {"S", "M", "L", "XL", "2XL", "3XL"}
     )  # fmt: skip
     plan = recommended("full-front", where, 1.2)
@@ -64,7 +64,7 @@ def test_one_width_serves_adults() -> None:
 @pytest.mark.parametrize("table", ["adult-crew-tee", "womens-crew-tee"])
 def test_a_left_chest_print_lands_where_the_trade_puts_it(table: str) -> None:
     """Its middle: 7-9 in below the HPS, 4 in ± 1 off centre (common practice, no source)."""
-    where = crew.at("left-chest", table)
+    where = shipped.at("left-chest", table)
     plan = recommended("left-chest", where, 1.0)
     height = {key: r.height for r in plan.ranges for key in r.sizes}
     for site in where:
@@ -100,9 +100,8 @@ def test_drops_shrink_with_age() -> None:
 
 def test_everything_fits_a_usual_platen() -> None:
     """Every recommended print fits a 16 x 20 in platen (common practice, no source)."""
-    for location in LOCATIONS.names():
-        for table in crew.TABLES:
-            plan = recommended(location, crew.at(location, table), 1.0)
-            for r in plan.ranges:
-                assert r.width <= 16 * INCH
-                assert r.height <= 20 * INCH
+    for location, table in shipped.places():
+        plan = recommended(location, shipped.at(location, table), 1.0)
+        for r in plan.ranges:
+            assert r.width <= 16 * INCH
+            assert r.height <= 20 * INCH

@@ -6,7 +6,7 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from jigs.drawing.drawing import Layer
+from jigs.drawing.drawing import Layer, Shape
 from jigs.drawing.kerf import compensated
 from jigs.locations import LOCATIONS
 from jigs.order.order import Transfer
@@ -14,16 +14,15 @@ from jigs.plan.prints import templates
 from jigs.styles import STYLES
 from jigs.template import Template
 from jigs.widths import WidthRange
-from tests import crew
-from tests.styles.test_every_style import polygon, words_are_clear
+from tests import shipped
+from tests.styles.test_every_style import words_are_clear
 
 
 @st.composite
 def odd(draw: st.DrawFn) -> Template:
     """Return a template for a print of an odd size, drop, trim and reference."""
-    name = draw(st.sampled_from(LOCATIONS.names()))
-    table = draw(st.sampled_from(crew.TABLES))
-    where = crew.at(name, table, draw(st.none() | st.floats(5, 250)))
+    name, table = draw(st.sampled_from(shipped.places()))
+    where = shipped.at(name, table, draw(st.none() | st.floats(5, 250)))
     size = draw(st.integers(0, len(where) - 1))
     width, aspect = draw(st.floats(5, 400)), draw(st.floats(0.05, 20))
     one = WidthRange((where[size].key,), width, width / aspect, 1)
@@ -34,6 +33,11 @@ def odd(draw: st.DrawFn) -> Template:
     return replace(found, sizes=draw(st.sampled_from(["adult M", "youth XS–XL; adult S–3XL"])))
 
 
+def fine(shape: Shape) -> shapely.Polygon:
+    """Return an outline as a polygon that hardly strays from it."""
+    return shapely.Polygon(shape.path.points(5e-4))
+
+
 @settings(max_examples=200)
 @given(odd(), st.sampled_from(STYLES.names()), st.floats(0, 0.5))
 def test_any_print_has_a_jig_or_a_reason(template: Template, style: str, kerf: float) -> None:
@@ -41,12 +45,12 @@ def test_any_print_has_a_jig_or_a_reason(template: Template, style: str, kerf: f
     if STYLES.get(style).objection(template) is not None:
         return
     drawing = STYLES.get(style).draw(template)
-    outer, *holes = (polygon(shape) for shape in drawing.shapes(Layer.CUT))
+    outer, *holes = (fine(shape) for shape in drawing.shapes(Layer.CUT))
 
     assert outer.is_valid
     assert all(outer.contains(hole) for hole in holes)
     words_are_clear(drawing, outer.difference(shapely.union_all(holes)))
-    moved = [polygon(shape) for shape in compensated(drawing, kerf).shapes(Layer.CUT)]
+    moved = [fine(shape) for shape in compensated(drawing, kerf).shapes(Layer.CUT)]
     # Arcs that stand in for a collar stray by 0.005 mm.
     assert moved[0].buffer(6e-3).contains(outer)
     assert all(hole.buffer(1e-3).contains(new) for hole, new in zip(holes, moved[1:], strict=True))

@@ -31,7 +31,7 @@ NEEDS: dict[str, frozenset[str]] = {
             *_BODY, *_SLEEVE, *_RIBS,
             "pocket_width", "pocket_top", "pocket_height", "hood_height", "hood_width", "hood_fall",
         },
-        "polo": {*_BODY, *_SLEEVE, "placket_length", "placket_width", "collar_fall"},
+        "polo": {*_BODY, *_SLEEVE, "cuff_height", "placket_length", "placket_width", "collar_fall"},
         "tote": {"bag_width", "bag_height", "handle_spread", "handle_width", "handle_depth"},
         "bodysuit": {*_BODY, *_SLEEVE, "lap_depth", "crotch_width", "leg_height"},
     }.items()

@@ -237,6 +237,8 @@ TOKENS += [
     "1979-05-27",
     "[[sizes]]",
     "[measurements]",
+    "[measured]",
+    "\n[measured.half_chest]\nM = [20.2, 20]\n",
     "XXL",
     "18 1/2",
     "½",

@@ -23,7 +23,7 @@ from jigs.team.lettering import WEIGHTS, overshoot
 from jigs.team.places import GAP, below, location
 from jigs.team.rules import Rule, named
 from jigs.team.stroke import stroke
-from tests.crew import sizes
+from tests.shipped import sizes
 
 PLACE = Place("order.toml", "team.rules")
 FIFA = named("fifa", PLACE)

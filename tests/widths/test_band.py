@@ -14,7 +14,7 @@ BOUNDS = (254.0, 304.8)
 def of(usual: float, room: float, needed: float = 0.0) -> tuple[Band, list[str], bool]:
     """Return the band, its remarks and whether one blocks."""
     found, said = band(
-        "t/M", usual=usual, bounds=BOUNDS, room=Room(room, "hem"), half_chest=500.0, needed=needed
+        "t/M", usual=usual, bounds=BOUNDS, room=Room(room, "hem"), breadth=500.0, needed=needed
     )
     return found, [one.says for one in said], any(one.blocks for one in said)
 

@@ -1,10 +1,10 @@
-"""Sizes of the shipped crew-neck tees and jigs on them, for tests that need real garments."""
+"""Sizes of the shipped tables and jigs on them, for tests that need real garments."""
 
 from dataclasses import replace
 from functools import cache
 
 from jigs.errors import Place
-from jigs.locations import LOCATIONS
+from jigs.locations import LOCATIONS, lacks
 from jigs.order.order import Press, Transfer
 from jigs.plan.prints import Site, sites, templates
 from jigs.plan.sizes import Sized, facts, sized, sizes_text
@@ -13,8 +13,14 @@ from jigs.template import Template
 from jigs.units import INCH, Mm
 from jigs.widths import WidthRange
 
+#: The crew-neck tees, of every age.
 TABLES = (
     "infant-crew-tee", "toddler-crew-tee", "youth-crew-tee", "womens-crew-tee", "adult-crew-tee",
+)  # fmt: skip
+#: A table of every other cut.
+OTHERS = (
+    "adult-crew-sweatshirt", "adult-hoodie", "adult-long-sleeve-tee", "adult-polo", "adult-tank",
+    "adult-v-neck-tee", "adult-zip-hoodie", "infant-bodysuit", "toddler-hoodie", "tote-bag",
 )  # fmt: skip
 #: A width that is usual at each location on the smallest size of an age, by the age's table.
 SMALL = {"infant": 0.25, "toddler": 0.45, "youth": 0.75, "adult": 1.0}
@@ -22,6 +28,9 @@ USUAL = {
     "full-front": 10 * INCH, "centre-chest": 6 * INCH, "left-chest": 3 * INCH,
     "right-chest": 3 * INCH, "full-back": 10 * INCH, "upper-back": 8 * INCH,
     "left-sleeve": 2.5 * INCH, "right-sleeve": 2.5 * INCH, "neck-label": 2.25 * INCH,
+    "left-hem": 2 * INCH, "right-hem": 2 * INCH, "left-hood": 2.5 * INCH,
+    "right-hood": 2.5 * INCH, "left-long-sleeve": 2 * INCH, "right-long-sleeve": 2 * INCH,
+    "nape": 2 * INCH, "pocket": 4 * INCH, "tote-centre": 6 * INCH,
 }  # fmt: skip
 
 
@@ -32,10 +41,35 @@ def sizes(table: str) -> tuple[Sized, ...]:
     return tuple(sized(found, one) for one in found.sizes)
 
 
+def has(location: str, table: str) -> bool:
+    """Return whether the garments of a table have a place for a location, with room for a print."""
+    one = LOCATIONS.get(location)
+    if any(lacks(one, size.flat) for size in sizes(table)):
+        return False
+    return not any(site.placement.room(1.0).covered for site in at(location, table))
+
+
+@cache
+def places() -> tuple[tuple[str, str], ...]:
+    """Return every location with every table of `TABLES` and `OTHERS` that has it."""
+    return tuple(
+        (location, table)
+        for location in LOCATIONS.names()
+        for table in (*TABLES, *OTHERS)
+        if has(location, table)
+    )
+
+
+def one_table(location: str) -> str:
+    """Return a table that has a location: the adult crew tee, if it does."""
+    tables = [table for name, table in places() if name == location]
+    return "adult-crew-tee" if "adult-crew-tee" in tables else tables[0]
+
+
 def at(location: str, table: str, drop: Mm | None = None) -> tuple[Site, ...]:
     """Return a location on every size of a shipped table."""
-    found, missing = sites(LOCATIONS.get(location), sizes(table), Press(), drop)
-    assert not missing
+    found, said = sites(LOCATIONS.get(location), sizes(table), Press(), drop)
+    assert not any(finding.blocks for finding in said)
     return found
 
 
