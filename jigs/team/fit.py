@@ -13,6 +13,7 @@ from jigs.team.lettering import WEIGHTS, lettered, overshoot
 from jigs.team.rules import Rule
 from jigs.team.stroke import USUAL, lightest, stroke
 from jigs.units import INCH, Mm, say
+from jigs.widths.band import SMALLEST
 
 #: How far above a rule's least height figures and names are set, so that no cut or stretch takes
 #: them below it (common practice, no source).
@@ -184,20 +185,23 @@ def remarks(text: str, setting: Setting, fit: Fit, on: str, unit: str) -> list[F
     if missing:
         says = f"the font has no letter {' '.join(missing)}: a box is drawn in its place"
         found.append(Finding(blocks=True, about=about, says=says))
-    least = setting.least or 0.0
-    wanted = setting.height if setting.kind != "back-name" else least
-    if fit.most < wanted - _SLACK:
-        says = (
-            f"{say(fit.most, unit)} high is the most that fits on {on} (limited by the "
-            f"{fit.stops}); "
-        )
-        says += (
-            f"the rule asks at least {say(least, unit)}"
-            if fit.most < least
-            else (f"the team's are {say(wanted, unit)} high: give a lower height")
-        )
-        found.append(Finding(blocks=True, about=about, says=says))
+    no_room = _no_room(setting, fit, on, unit)
+    if no_room is not None:
+        found.append(Finding(blocks=True, about=about, says=no_room))
     elif setting.kind == "back-name" and fit.height < min(_LOW, setting.height) - _SLACK:
         says = f"only {say(fit.height, unit)} high on {on} (limited by the {fit.stops})"
         found.append(Finding(blocks=False, about=about, says=says))
     return found
+
+
+def _no_room(setting: Setting, fit: Fit, on: str, unit: str) -> str | None:
+    """Return why a text cannot go on a size; None if it can."""
+    if fit.most < SMALLEST:
+        return f"there is no room for it on {on}: the {fit.stops} is too close"
+    least = setting.least or 0.0
+    most = f"{say(fit.most, unit)} high is the most that fits on {on} (limited by the {fit.stops})"
+    if fit.most < least - _SLACK:
+        return f"{most}; the rule asks at least {say(least, unit)}"
+    if setting.kind != "back-name" and fit.most < setting.height - _SLACK:
+        return f"{most}; the team's are {say(setting.height, unit)} high: give a lower height"
+    return None
