@@ -33,22 +33,25 @@ def sites(
 ) -> tuple[tuple[Site, ...], tuple[Finding, ...]]:
     """Return a location on every size that has it, and what is to be said of it.
 
-    A finding blocks for each size that has no such place; others say what to mind at the press.
+    A finding blocks for each table that has no such place; others say what to mind at the press.
     """
     found: list[Site] = []
     said: list[Finding] = []
     platen = (press.platen_width, press.platen_height)
     for one in sizes:
         if lacks(location, one.flat):
-            said.append(Finding(blocks=True, about=one.key, says=_no_place(location, one)))
+            table = one.plan.measures.table
+            said.append(Finding(blocks=True, about=table, says=_no_place(location, one)))
         else:
             found.append(Site(one, place(location, one.flat, platen, drop)))
-    return tuple(found), (*said, *_cautions(location, found))
+    return tuple(found), (*dict.fromkeys(said), *_cautions(location, found))
 
 
 def _no_place(location: Location, one: Sized) -> str:
     others = [name for name, each in LOCATIONS if not lacks(each, one.flat)]
-    return f"a {one.block} has no place for a {location.title} print; it has: {', '.join(others)}"
+    article = "an" if one.block[0] in "aeiou" else "a"
+    has = ", ".join(others)
+    return f"{article} {one.block} has no place for a {location.title} print; it has: {has}"
 
 
 def _cautions(location: Location, where: Sequence[Site]) -> Iterator[Finding]:
