@@ -137,7 +137,7 @@ def _labels(lines: Sequence[str], top: Point, room: Mm, ink: str) -> Iterator[Te
 
 def _cell(name: str, flat: Flat, marks: Sequence[_Mark], colour: str) -> Drawing:
     """Return one size in one view, full size, the middle of the garment at x = 0."""
-    line = _line(colour)
+    line = darker(colour) if ink_on(colour) == "#000000" else lighter(colour, 0.45)
     if name == "front":
         inside = [m for m in marks if m.location.seen is Seen.INSIDE_BACK]
         outside = [m for m in marks if m.location.seen is Seen.FRONT]
@@ -156,18 +156,6 @@ def _cell(name: str, flat: Flat, marks: Sequence[_Mark], colour: str) -> Drawing
     return Drawing().plus(
         _filled(flat.panels["sleeve"].outline, colour, line), _prints(marks, mirrored=False)
     )
-
-
-def bare(flat: Flat, panel: str, colour: str) -> list[Entity]:
-    """Return the front or back of a garment without prints, full size, its middle at x = 0."""
-    line = _line(colour)
-    inside = _neck_inside(flat, colour, line) if panel == "front" else []
-    return [*inside, *_body(flat, panel, colour, line)]
-
-
-def _line(colour: str) -> str:
-    """Return the colour of the lines on a garment's colour."""
-    return darker(colour) if ink_on(colour) == "#000000" else lighter(colour, 0.45)
 
 
 def _body(flat: Flat, panel: str, colour: str, line: str) -> list[Entity]:
@@ -256,3 +244,16 @@ def _prints(marks: Sequence[_Mark], *, mirrored: bool) -> list[Entity]:
             box = Box(-box.right, box.top, -box.left, box.bottom)
         pictures.append(Picture(box, one.plan.artwork.preview, one.plan.name))
     return pictures
+
+
+def bare(flat: Flat, panel: str, colour: str) -> list[Entity]:
+    """Return the front or back of a garment without prints, full size, its middle at x = 0.
+
+    A garment without such a panel shows the first it has; one without a collar only its outline.
+    """
+    line = darker(colour) if ink_on(colour) == "#000000" else lighter(colour, 0.45)
+    shown = flat.panels.get(panel) or next(iter(flat.panels.values()))
+    if all(edge.name != "collar seam" for edge in shown.edges):
+        return _filled(shown.outline, colour, line)
+    inside = _neck_inside(flat, colour, line) if panel == "front" else []
+    return [*inside, *_body(flat, panel, colour, line)]

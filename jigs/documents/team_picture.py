@@ -23,8 +23,9 @@ _GAP: Mm = 5.0
 _TITLE: Mm = 5.0
 _LABEL: Mm = 2.8
 _SCALES = (6, 8, 10, 12, 15, 20, 25, 30)
-#: A row has this many views if they can be so large at one of the scales.
+#: A row has this many views at most, and fewer where wide garments would be shown smaller.
 _IN_A_ROW = 8
+_SMALLEST = 20
 #: More entries than this are no picture any more.
 _MOST = 96
 _INK = "#222222"
@@ -45,8 +46,9 @@ def team_page(plan: Plan, team: TeamPlan) -> Page:
     cells = [_cell(plan, team, entry, side) for entry in shown for side in sides]
     boxes = [cell.drawing.bounds() for cell in cells]
     wide, tall = max(box.width for box in boxes), max(box.height for box in boxes)
+    room = int((_WIDTH - 2 * _EDGE) / (wide / _SMALLEST + _GAP))
     # A row holds whole entries: front and back of one stay together.
-    count = min(_IN_A_ROW, len(cells)) // len(sides) * len(sides)
+    count = max(min(_IN_A_ROW, len(cells), room) // len(sides), 1) * len(sides)
     column = (_WIDTH - 2 * _EDGE) / count
     scale = next((n for n in _SCALES if wide / n + _GAP <= column), _SCALES[-1])
     first = f" · the first {_MOST} of {len(team.entries)}" if len(team.entries) > _MOST else ""

@@ -11,6 +11,7 @@ from PIL import Image
 from jigs import artwork
 from jigs.documents import plan_json
 from jigs.documents.team_files import team_files
+from jigs.documents.team_picture import team_page
 from jigs.documents.team_report import letterings, team_text
 from jigs.errors import BadInput, Finding, Place
 from jigs.plan import TeamEntry, TeamMark
@@ -222,6 +223,16 @@ def test_the_picture_shows_every_entry() -> None:
         colours = {colour for _, colour in picture.convert("RGB").getcolors(1 << 20) or []}
     assert (255, 255, 255) in colours
     assert (0, 0, 0) in colours
+
+
+def test_a_garment_without_the_place() -> None:
+    """A bag has no back for a name: that blocks, and the bag is shown bare."""
+    order = ORDER.replace("youth-crew-tee", "tote-bag").replace("{ M = 1 }", "{ small = 1 }")
+    plan = planned(order, LIST.replace("youth;M", "youth;small"))
+    entry = squad_of(plan).entries[-1]
+    assert entry.marks == ()
+    assert any(one.blocks and "has no place" in one.says for one in squad_of(plan).findings)
+    assert team_page(plan, squad_of(plan)).height > 100
 
 
 def test_a_plan_with_a_team_is_kept() -> None:
