@@ -86,7 +86,7 @@ def command(
     STYLES.get(style, Place("option", "--style"))
     aspect, remarks = aspect_of(artwork, None) if height is None else (width / height, ())
     wanted, known = wanted_sizes([table], sizes)
-    found, missing = sites(where, wanted, Press(), drop)
+    found, missing = sites(where, wanted, Press(), drop, units)
     transfer = Transfer(trim=trim, slip=slip)
     plan = plan_widths(
         where,

@@ -57,7 +57,7 @@ def command(
     where = LOCATIONS.get(location, Place("option", "--location"))
     shape, remarks = aspect_of(artwork, aspect)
     wanted, known = wanted_sizes(tables, sizes)
-    found, missing = sites(where, wanted, Press(*platen), drop)
+    found, missing = sites(where, wanted, Press(*platen), drop, units)
     plan = plan_widths(
         where,
         found,

@@ -104,9 +104,25 @@ def _has(table: TableFacts, keys: Sequence[str]) -> bool:
 
 
 def findings_text(findings: Sequence[Finding]) -> list[str]:
-    """Return a line for each finding, those that block first."""
-    ordered = sorted(findings, key=lambda one: not one.blocks)
-    return [f"  {'STOP' if one.blocks else 'note'}  {one.about}: {one.says}" for one in ordered]
+    """Return a line for each thing said, those that block first; what many are told is one line."""
+    about: dict[tuple[bool, str], list[str]] = {}
+    for one in sorted(findings, key=lambda one: not one.blocks):
+        about.setdefault((one.blocks, one.says), []).append(one.about)
+    return [
+        f"  {'STOP' if blocks else 'note'}  {_together(names)}: {says}"
+        for (blocks, says), names in about.items()
+    ]
+
+
+def _together(names: Sequence[str]) -> str:
+    """Return names one after the other; sizes of one table after its name: `tee/S, M, L`."""
+    said: list[str] = []
+    table: str | None = None
+    for name in dict.fromkeys(names):
+        before, slash, rest = name.partition("/")
+        said.append(rest if slash and before == table else name)
+        table = before if slash else None
+    return ", ".join(said)
 
 
 def report_text(plan: Plan) -> str:

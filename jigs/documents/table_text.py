@@ -21,8 +21,8 @@ _LEGEND = {
 def table_text(table: SizeTable, sizes: Sequence[Measures], unit: str) -> str:
     """Return a table's lengths as text: origin and plus-minus of each.
 
-    A plus-minus that is the same for the whole row stands once, at its end; else it stands in a
-    second line, under each length.
+    A plus-minus, or an origin, that is the same for the whole row stands once, at its end; else
+    each length has its own mark, and the plus-minus stands in a second line under it.
     """
     points = list(dict.fromkeys(name for one in sizes for name in one.values))
     rows: list[tuple[str, ...]] = [("", *(one.size for one in sizes), "±")]
@@ -86,14 +86,18 @@ def _changes(done: Measured) -> list[tuple[str, str, Measure | None, Measure]]:
 
 
 def _point_rows(point: str, row: Sequence[Measure | None], unit: str) -> list[tuple[str, ...]]:
-    lengths = [f"{_bare(one.mm, unit)}{_MARKS[one.origin]}" if one else "" for one in row]
+    origins = {one.origin for one in row if one}
+    # A mark that holds for the whole row stands once, at its end.
+    shared = _MARKS[next(iter(origins))] if len(origins) == 1 else ""
+    marks = dict.fromkeys(_MARKS, "") if len(origins) == 1 else _MARKS
+    lengths = [f"{_bare(one.mm, unit)}{marks[one.origin]}" if one else "" for one in row]
     spreads = [
         _bare(one.plus_minus, unit) + (f" n={one.pieces}" if one.pieces else "") if one else ""
         for one in row
     ]
     if len(set(spreads) - {""}) == 1:
-        return [(point, *lengths, next(one for one in spreads if one))]
-    return [(point, *lengths, ""), ("  ±", *spreads, "")]
+        return [(point, *lengths, next(one for one in spreads if one) + shared)]
+    return [(point, *lengths, shared.strip()), ("  ±", *spreads, "")]
 
 
 def _said(measure: Measure, unit: str) -> str:

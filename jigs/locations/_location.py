@@ -151,6 +151,8 @@ class Placement:
     limits: tuple[Limit, ...]
     platen: tuple[Mm, Mm]
     """Width and height the platen takes at once."""
+    cleared: str = ""
+    """What it is hung lower than usual to clear; empty if it is not."""
 
     def room(self, aspect: float) -> Room:
         """Return the largest width at which artwork of an aspect (width / height) fits.
@@ -204,10 +206,12 @@ def place(
     limits = _limits(location, flat, factor)
     x, down = location.across(flat), 1 if location.hangs else -1
     fallen = _usual_drop(location, flat, factor) if drop is None else drop
+    cleared = ""
     if drop is None and location.lowered:
-        lowered = _lowered(Point(x, datum.y + fallen), limits)
+        lowered, over = _lowered(Point(x, datum.y + fallen), limits)
         # What takes more, a zip that runs on to the hem, is said instead of dodged.
-        fallen += lowered if lowered <= location.lowered else 0.0
+        if lowered <= location.lowered:
+            fallen, cleared = fallen + lowered, over
     anchor = Point(x, datum.y + down * fallen)
     return Placement(
         outline=panel.outline,
@@ -216,6 +220,7 @@ def place(
         drop=fallen,
         limits=tuple(limits),
         platen=(platen[0] - 2 * PLATEN_RIM, platen[1] - 2 * PLATEN_RIM),
+        cleared=cleared,
     )
 
 
@@ -253,15 +258,18 @@ def _usual_drop(location: Location, flat: Flat, factor: float) -> Mm:
     return max(usual - flat.deeper.get(location.datum, 0.0), least)
 
 
-def _lowered(anchor: Point, limits: Sequence[Limit]) -> Mm:
-    """Return how much lower an anchor clears all areas that cover it."""
-    lowest = [
-        limit.path.bounds().bottom + limit.clearance for limit in limits if _crowds(limit, anchor)
+def _lowered(anchor: Point, limits: Sequence[Limit]) -> tuple[Mm, str]:
+    """Return how much lower an anchor clears all areas that cover it, and the lowest of them."""
+    over = [
+        (limit.path.bounds().bottom + limit.clearance, limit.name)
+        for limit in limits
+        if _crowds(limit, anchor)
     ]
-    if not lowest:
-        return 0.0
+    if not over:
+        return 0.0, ""
+    lowest, name = max(over)
     # In quarter inches, as it is measured; a hair more for the clearance's own arithmetic.
-    return math.ceil((max(lowest) - anchor.y) / LOWERED_BY + 1e-6) * LOWERED_BY
+    return math.ceil((lowest - anchor.y) / LOWERED_BY + 1e-6) * LOWERED_BY, name
 
 
 def _crowds(limit: Limit, anchor: Point) -> bool:

@@ -128,7 +128,7 @@ def _print(
     tables = _tables(job, wish)
     names = {table.name for table in tables}
     sizes = _merged([one for name in wish.garments for one in lines[name]])
-    where, missing = sites(location, sizes, order.press, wish.drop)
+    where, missing = sites(location, sizes, order.press, wish.drop, order.units)
     plan = widths(
         location,
         where,

@@ -29,7 +29,11 @@ class Site:
 
 
 def sites(
-    location: Location, sizes: Sequence[Sized], press: Press, drop: Mm | None = None
+    location: Location,
+    sizes: Sequence[Sized],
+    press: Press,
+    drop: Mm | None = None,
+    unit: str = "in",
 ) -> tuple[tuple[Site, ...], tuple[Finding, ...]]:
     """Return a location on every size that has it, and what is to be said of it.
 
@@ -44,7 +48,7 @@ def sites(
             said.append(Finding(blocks=True, about=table, says=_no_place(location, one)))
         else:
             found.append(Site(one, place(location, one.flat, platen, drop)))
-    return tuple(found), (*dict.fromkeys(said), *_cautions(location, found))
+    return tuple(found), (*dict.fromkeys(said), *_lowered(found, unit), *_cautions(location, found))
 
 
 def _no_place(location: Location, one: Sized) -> str:
@@ -52,6 +56,20 @@ def _no_place(location: Location, one: Sized) -> str:
     article = "an" if one.block[0] in "aeiou" else "a"
     has = ", ".join(others)
     return f"{article} {one.block} has no place for a {location.title} print; it has: {has}"
+
+
+def _lowered(where: Sequence[Site], unit: str) -> Iterator[Finding]:
+    """Yield, once for each table, what its prints are hung lower than usual to clear."""
+    tables: dict[tuple[str, str], list[Mm]] = {}
+    for site in where:
+        if site.placement.cleared:
+            key = (site.sized.plan.measures.table, site.placement.cleared)
+            tables.setdefault(key, []).append(site.placement.drop)
+    for (table, over), drops in tables.items():
+        least, most = say(min(drops), unit), say(max(drops), unit)
+        drop = least if least == most else f"{least} to {most}"
+        says = f"hung lower than usual, drop {drop}, to clear the {over}"
+        yield Finding(blocks=False, about=table, says=says)
 
 
 def _cautions(location: Location, where: Sequence[Site]) -> Iterator[Finding]:

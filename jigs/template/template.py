@@ -149,5 +149,7 @@ def _collar_edge(half: Cubic, engaged: Mm) -> Path:
 
 def drop_text(drop: Mm, drop_from: str, unit: str, *, hangs: bool) -> str:
     """Return the drop as it is said to the operator, with its datum."""
+    if drop < 0.05:
+        return f"{'top' if hangs else 'bottom'} of the print level with {drop_from}"
     side = "below" if hangs else "above"
     return f"drop {say(drop, unit)} {side} {drop_from}"
