@@ -20,8 +20,9 @@ from jigs.documents.contact_sheet import contact_page
 from jigs.documents.garment_picture import garment_page
 from jigs.documents.jig_pages import contact_entry, jig_files
 from jigs.documents.report import report_data, report_text
+from jigs.documents.team_files import team_files
 from jigs.documents.text import as_json
-from jigs.errors import BadInput, Place, collecting, raise_all
+from jigs.errors import BadInput, Finding, Place, collecting, raise_all
 from jigs.files import Folder, Output, write_all
 from jigs.locations import LOCATIONS
 from jigs.names import safe_name
@@ -29,8 +30,11 @@ from jigs.order import read as order_file
 from jigs.plan import Plan
 from jigs.plan.build import Job, build
 from jigs.plan.sizes import table_named
+from jigs.plan.team import garment_lines
 from jigs.styles import STYLES
 from jigs.tables import library
+from jigs.team import roster, rules
+from jigs.team.sheet import LARGEST_FILE
 from jigs.writers import as_bytes
 
 __all__ = ["Job", "load", "make", "read", "render", "write_all"]
@@ -47,7 +51,7 @@ def read(path: Path) -> Job:
         BadInputs: several things are; the order's own problems come before its files'.
     """
     folder, file = Folder(path.parent), path.name
-    known = order_file.Known(LOCATIONS.names(), STYLES.names(), library.names())
+    known = order_file.Known(LOCATIONS.names(), STYLES.names(), library.names(), rules.names())
     order = order_file.read(folder.read_text(file, Place(str(path))), file, known)
     problems: list[BadInput] = []
     tables, arts = {}, {}
@@ -68,8 +72,16 @@ def read(path: Path) -> Job:
             data = folder.read_bytes(wish.artwork, place)
             named = Place(str(place), wish.artwork)
             arts[wish.artwork] = artwork.read(wish.artwork, data, named)
+    players: tuple[roster.Player, ...] = ()
+    remarks: tuple[Finding, ...] = ()
+    if order.team is not None:
+        with collecting(problems):
+            data = folder.read_bytes(order.team.list, Place(file, "team.list"), LARGEST_FILE)
+            players, remarks = roster.read(
+                data, order.team.list, garment_lines(order), order.team.prints
+            )
     raise_all(problems)
-    return Job(order, file, tables, arts)
+    return Job(order, file, tables, arts, players, remarks)
 
 
 def load(path: Path) -> Plan:
@@ -96,7 +108,7 @@ def render(plan: Plan, executor: Executor | None = None) -> Iterator[Output]:
 
     Jigs are drawn by the executor, if there is one; the files and their order are the same.
     """
-    jigs = [jig for one in plan.prints for jig in one.jigs]
+    jigs = plan.jigs
     draw = map if executor is None else executor.map
     # An executor begins at once, and draws the jigs while the pictures are made here.
     drawn = draw(jig_files, jigs, repeat(plan.shop))
@@ -107,8 +119,10 @@ def render(plan: Plan, executor: Executor | None = None) -> Iterator[Output]:
         page = garment_page(plan, garment)
         for suffix in ("svg", "png"):
             yield Output(f"picture-{safe_name(garment.name)}.{suffix}", as_bytes(suffix, [page]))
+    if plan.team is not None:
+        yield from team_files(plan, plan.team)
     if jigs:
-        entries = [contact_entry(jig, plan.units) for jig in jigs]
+        entries = [contact_entry(jig) for jig in jigs]
         sheet = contact_page(f"{plan.reference}: jigs", entries, plan.units)
         for suffix in ("pdf", "png"):
             yield Output(f"contact-sheet.{suffix}", as_bytes(suffix, [sheet]))

@@ -31,6 +31,8 @@ READ_PACKAGE_DATA = {
     "tables/estimate.py",
     "tables/library.py",
     "tables/spec_names.py",
+    "team/lettering.py",
+    "team/rules.py",
 }
 #: Calls that read, list, make or remove files, by the last part of their name.
 READING = {"exists", "glob", "is_dir", "is_file", "iterdir", "read_bytes", "read_text", "rglob"}
@@ -41,7 +43,7 @@ CHANGING = {"datetime", "getpass", "locale", "platform", "random", "secrets", "t
 #: Libraries that take long to import, or fail to where a system's library is missing.
 HEAVY = {
     "PIL", "cairosvg", "cattrs", "ezdxf", "lxml", "numpy", "openpyxl", "pint", "pypdfium2",
-    "reportlab", "resvg_py", "shapely", "svgwrite", "tomlkit",
+    "reportlab", "resvg_py", "shapely", "svgwrite", "tomlkit", "uharfbuzz",
 }  # fmt: skip
 
 

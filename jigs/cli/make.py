@@ -13,6 +13,8 @@ if TYPE_CHECKING:
     from concurrent.futures import Executor
     from contextlib import AbstractContextManager
 
+    from jigs.plan import Plan
+
 
 @click.command(name="make")
 @click.argument("order", type=click.Path(path_type=Path))
@@ -32,6 +34,7 @@ def command(order: Path, out: Path, jobs: int | None, as_data: bool) -> int:  # 
     as it was. Everything goes into OUT/<reference>/.
     """
     from jigs.documents.report import findings_text, report_data
+    from jigs.documents.team_report import team_data
     from jigs.files import check_writable, write_all
     from jigs.pipeline import load, make, read, render
 
@@ -44,7 +47,7 @@ def command(order: Path, out: Path, jobs: int | None, as_data: bool) -> int:  # 
     folder = out / plan.reference
     check_writable(folder)
     outputs = []
-    with _executor(jobs, sum(len(one.jigs) for one in plan.prints)) as executor:
+    with _executor(jobs, len(plan.jigs)) as executor:
         for output in render(plan, executor):
             outputs.append(output)
             progress.tell(f"made {output.name}")
@@ -53,13 +56,19 @@ def command(order: Path, out: Path, jobs: int | None, as_data: bool) -> int:  # 
     progress.done()
     findings = plan.all_findings()
     if as_data:
-        show_json({**report_data(plan), "folder": folder.as_posix()})
+        team = {"team": team_data(plan.team)} if plan.team else {}
+        show_json({**report_data(plan), **team, "folder": folder.as_posix()})
     else:
         for line in findings_text(findings):
             click.echo(line.strip())
-        click.echo(f"{len(outputs)} files in {folder}{os.sep}: start with widths.txt")
+        click.echo(f"{len(outputs)} files in {folder}{os.sep}: start with {_first(plan)}")
         _say_renderer()
     return code_of(findings)
+
+
+def _first(plan: "Plan") -> str:
+    """Return what to read first."""
+    return "widths.txt and team.txt" if plan.team else "widths.txt"
 
 
 def _executor(jobs: int | None, jigs: int) -> "AbstractContextManager[Executor | None]":

@@ -244,3 +244,16 @@ def _prints(marks: Sequence[_Mark], *, mirrored: bool) -> list[Entity]:
             box = Box(-box.right, box.top, -box.left, box.bottom)
         pictures.append(Picture(box, one.plan.artwork.preview, one.plan.name))
     return pictures
+
+
+def bare(flat: Flat, panel: str, colour: str) -> list[Entity]:
+    """Return the front or back of a garment without prints, full size, its middle at x = 0.
+
+    A garment without such a panel shows the first it has; one without a collar only its outline.
+    """
+    line = darker(colour) if ink_on(colour) == "#000000" else lighter(colour, 0.45)
+    shown = flat.panels.get(panel) or next(iter(flat.panels.values()))
+    if all(edge.name != "collar seam" for edge in shown.edges):
+        return _filled(shown.outline, colour, line)
+    inside = _neck_inside(flat, colour, line) if panel == "front" else []
+    return [*inside, *_body(flat, panel, colour, line)]

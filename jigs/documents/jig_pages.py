@@ -82,8 +82,8 @@ def described(template: Template, style: str) -> str:
     drop = drop_text(t.drop, t.drop_from, unit, hangs=t.hangs)
     opening = f" Window {window}." if style == "window" else ""
     return (
-        f"{t.title.capitalize()}, {style} jig for {t.sizes}. Print {say(t.ink.width, unit)} x "
-        f"{say(t.ink.height, unit)}, {drop}.{opening} "
+        f"{t.title.capitalize()}, {style} jig for {t.sizes}. "
+        f"{t.print_text.replace('×', 'x').capitalize()}, {drop}.{opening} "
         "The press is hot: take the jig off before it closes (acrylic softens near 100 C), and "
         "follow the press's manual and the transfer maker's instructions."
     )
@@ -96,9 +96,8 @@ def own_page(drawing: Drawing, title: str, says: str, around: Box | None = None)
     return Page(box.width, box.height, moved, title, says)
 
 
-def contact_entry(jig: JigPlan, unit: str) -> Entry:
+def contact_entry(jig: JigPlan) -> Entry:
     """Return a jig for the contact sheet."""
     t = jig.template
-    width, height = say(t.ink.width, unit), say(t.ink.height, unit)
-    lines = (f"{t.title}, {jig.style}", t.sizes, f"print {width} × {height}")
+    lines = (f"{t.title}, {jig.style}", t.sizes, t.print_text)
     return Entry(drawn(jig.style, t), lines)

@@ -17,9 +17,13 @@ from jigs.geometry import Arc, Cubic, Line, Point
 from jigs.geometry.path import Segment
 from jigs.locations import LOCATIONS
 from jigs.names import safe_name
-from jigs.plan.plan import Plan
+from jigs.order.team import PRINTS
+from jigs.plan.plan import Plan, TeamPlan
 from jigs.styles import STYLES
 from jigs.tables.measure import Measure, Measures, Origin
+from jigs.team.lettering import WEIGHTS, version
+from jigs.template import Template
+from jigs.units import LONGEST
 
 if TYPE_CHECKING:
     from cattrs import Converter
@@ -70,7 +74,7 @@ def loaded(text: str, place: Place) -> Plan:
 def _check(plan: Plan, place: Place) -> None:
     """Refuse a plan whose names would lead elsewhere: a file can be changed by anybody."""
     names = [("reference", plan.reference)]
-    names += [("stem", jig.stem) for one in plan.prints for jig in one.jigs]
+    names += [("stem", jig.stem) for jig in plan.jigs]
     for key, name in names:
         if name != safe_name(name):
             raise BadInput(
@@ -85,10 +89,37 @@ def _check(plan: Plan, place: Place) -> None:
         LOCATIONS.get(one.location, place.at("location"))
         if not one.artwork.preview.startswith(b"\x89PNG\r\n\x1a\n"):
             raise BadInput(place.at("preview"), "found no PNG", "the preview that jigs make wrote")
-        for jig in one.jigs:
-            STYLES.get(jig.style, place.at("style"))
+    for jig in plan.jigs:
+        STYLES.get(jig.style, place.at("style"))
     for size in plan.sizes:
         GARMENTS.get(size.cut, place.at("cut"))
+    if plan.team is not None:
+        _check_team(plan, plan.team, place.at("team"))
+
+
+def _check_team(plan: Plan, team: TeamPlan, place: Place) -> None:
+    """Refuse a team that cannot be drawn, or that another version of the font would draw."""
+    settings = {one.setting.kind: one.setting for one in team.prints}
+    marks = [mark for entry in team.entries for mark in entry.marks]
+    heights = [length for mark in marks for length in (mark.height, mark.width, mark.ink_height)]
+    garments, keys = {one.name for one in plan.garments}, {one.key for one in plan.sizes}
+    limits = (
+        ("font", team.font, team.font == version(), version()),
+        ("prints", tuple(settings), settings.keys() <= set(PRINTS), ", ".join(PRINTS)),
+        ("weight", [one.weight for one in settings.values()],
+         all(one.weight in WEIGHTS for one in settings.values()), ", ".join(WEIGHTS)),
+        ("kind", {mark.kind for mark in marks} - settings.keys(),
+         all(mark.kind in settings for mark in marks), "a print of the team"),
+        ("text", [mark.text for mark in marks if not mark.text.strip()],
+         all(mark.text.strip() for mark in marks), "a text with ink"),
+        ("height", heights, all(0 < length < LONGEST for length in heights), "a length above 0"),
+        ("entries", [one.garment for one in team.entries],
+         bool(team.entries) and all(one.garment in garments and one.key in keys
+                                    for one in team.entries), "garments and sizes of the plan"),
+    )  # fmt: skip
+    for key, found, good, allowed in limits:
+        if not good:
+            raise BadInput(place.at(key), f"found {str(found)[:60]!r}", f"allowed: {allowed}")
 
 
 def _check_shop(plan: Plan, place: Place) -> None:
@@ -102,7 +133,7 @@ def _check_shop(plan: Plan, place: Place) -> None:
         ("kerf", shop.cutter.kerf, 0 <= shop.cutter.kerf <= 2, "a kerf from 0 to 2 mm"),
         ("printer", printer, all(0.9 <= factor <= 1.1 for factor in printer), "0.9 to 1.1"),
         ("garments", plan.garments, bool(plan.garments), "at least one garment"),
-        ("prints", plan.prints, bool(plan.prints), "at least one print"),
+        ("prints", plan.prints, bool(plan.prints or plan.team), "at least one print"),
     )
     for key, found, good, allowed in limits:
         if not good:
@@ -116,6 +147,7 @@ def _not_finite(text: str) -> float:
 @cache
 def _converter() -> "Converter":
     import cattrs
+    from cattrs.gen import make_dict_unstructure_fn
 
     converter = cattrs.Converter(forbid_extra_keys=True)
     converter.register_unstructure_hook(bytes, lambda data: base64.b64encode(data).decode())
@@ -127,6 +159,11 @@ def _converter() -> "Converter":
     converter.register_structure_hook(Segment, lambda data, _: _segment_in(data))
     for kind in (Line, Arc, Cubic):
         converter.register_unstructure_hook(kind, _segment_out)
+    # A plan without a team is written as if there were none, so that kept ones stay alike.
+    for whole in (Template, Plan):
+        converter.register_unstructure_hook(
+            whole, make_dict_unstructure_fn(whole, converter, _cattrs_omit_if_default=True)
+        )
     return converter
 
 

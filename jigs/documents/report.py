@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from jigs.errors import Finding
-from jigs.plan import Plan, PrintPlan, TableFacts
+from jigs.plan import JigPlan, Plan, TableFacts
 from jigs.plan.sizes import sizes_text
 from jigs.template import Template
 from jigs.units import say
@@ -137,7 +137,7 @@ def report_text(plan: Plan) -> str:
         parts += [widths_text(title, one.widths, plan.tables, unit), ""]
         if one.artwork.findings:
             parts += [*findings_text(one.artwork.findings), ""]
-        parts += [*columns(_jig_rows(one), indent="  "), ""]
+        parts += [*columns(jig_rows(one.jigs), indent="  "), ""]
     parts += [
         (
             "In brackets: the worst over the garment's tolerance, or over the uncertainty of an "
@@ -161,10 +161,10 @@ def report_text(plan: Plan) -> str:
     return "\n".join(parts).rstrip() + "\n"
 
 
-def _jig_rows(one: PrintPlan) -> list[tuple[str, ...]]:
+def jig_rows(jigs: Sequence[JigPlan]) -> list[tuple[str, ...]]:
     """Return a heading and a row for each template: its styles, its sizes, its errors."""
     styles: dict[Template, list[str]] = {}
-    for jig in one.jigs:
+    for jig in jigs:
         styles.setdefault(jig.template, []).append(jig.style)
     rows: list[tuple[str, ...]] = [
         ("jigs", "sizes", "drop", "off centre", "too low by, mm, on each size")
@@ -190,7 +190,7 @@ def _jig_rows(one: PrintPlan) -> list[tuple[str, ...]]:
 
 
 def report_data(plan: Plan) -> dict[str, Any]:
-    """Return the whole order's widths as data; all lengths in millimetres."""
+    """Return the whole order's widths as data, without its team; all lengths in millimetres."""
     return {
         "reference": plan.reference,
         "prints": [

@@ -1,10 +1,10 @@
 """Regions of the plane as polygons: what a panel leaves when its seams are kept clear of."""
 
-from collections.abc import Iterable
-from itertools import pairwise
+from collections.abc import Iterable, Sequence
+from itertools import combinations, pairwise
 from typing import Any
 
-from jigs.geometry.path import Path
+from jigs.geometry.path import CHORD, Path
 from jigs.geometry.point import Box, Point
 from jigs.units import Mm
 
@@ -40,3 +40,50 @@ def without(
         if not part.is_empty and part.covers(shapely.Point(holding)):
             return Path.through([Point(x, y) for x, y in part.exterior.coords[:-1]], closed=True)
     return None
+
+
+def painted(contours: Iterable[Path], width: Mm) -> float:
+    """Return the share of a shape, filled even-odd, that a disc moved inside it can reach.
+
+    That is the area of the shape's opening by the disc (Serra, "Image Analysis and Mathematical
+    Morphology", 1982) over its own, to about a thousandth.
+    """
+    import shapely
+
+    shape: Any = shapely.Polygon()
+    for path in contours:
+        box = path.bounds()
+        fine = max(box.width, box.height) / 2000
+        shape = shape.symmetric_difference(shapely.Polygon(path.points(fine)))
+    opened = shape.buffer(-width / 2, quad_segs=16).buffer(width / 2, quad_segs=16)
+    return float(opened.area / shape.area)
+
+
+def united(contours: Sequence[Path], tolerance: Mm = CHORD) -> tuple[Path, ...]:
+    """Return closed contours as they are, or as the outline of their union if any overlap.
+
+    Outer contours turn all one way and holes the other (non-zero filling); the largest is an
+    outer one. The outline of a union is a polygon within the tolerance. What is returned may be
+    filled by either rule.
+    """
+    import shapely
+
+    shapes: list[Any] = [shapely.Polygon(path.points(tolerance)) for path in contours]
+    if all(
+        one.disjoint(two) or one.contains_properly(two) or two.contains_properly(one)
+        for one, two in combinations(shapes, 2)
+    ):
+        return tuple(contours)
+    areas = [path.area() for path in contours]
+    turn = max(areas, key=abs)
+    outer = [shape for shape, area in zip(shapes, areas, strict=True) if area * turn > 0]
+    holes = [shape for shape, area in zip(shapes, areas, strict=True) if area * turn < 0]
+    whole: Any = shapely.union_all(outer).difference(shapely.union_all(holes))
+    rings = [
+        ring
+        for part in getattr(whole, "geoms", (whole,))
+        for ring in (part.exterior, *part.interiors)
+    ]
+    return tuple(
+        Path.through([Point(x, y) for x, y in ring.coords[:-1]], closed=True) for ring in rings
+    )

@@ -97,13 +97,19 @@ class Fields:
             self.problems.append(problem)
             return least
 
-    def pair(self, key: str, default: tuple[Mm, Mm], least: Mm, most: Mm) -> tuple[Mm, Mm]:
-        """Return a width and a height."""
+    def pair(
+        self,
+        key: str,
+        default: tuple[Mm, Mm],
+        least: Mm,
+        most: Mm,
+        allowed: str = 'write a width and a height, such as ["16 in", "20 in"]',
+    ) -> tuple[Mm, Mm]:
+        """Return two lengths, a width and a height unless `allowed` says otherwise."""
         if key not in self.values:
             return default
         value = self.values[key]
         if not isinstance(value, list) or len(value) != 2:
-            allowed = 'write a width and a height, such as ["16 in", "20 in"]'
             self.note(key, f"found {shown(value)}", allowed)
             return default
         inner = Fields(self.place.at(key), {}, self.problems)

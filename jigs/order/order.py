@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, field
 
+from jigs.order.team import Team
 from jigs.units import INCH, Mm
 
 
@@ -109,6 +110,7 @@ class Order:
     cutter: Cutter = field(default_factory=Cutter)
     press: Press = field(default_factory=Press)
     transfer: Transfer = field(default_factory=Transfer)
+    team: Team | None = None
 
     def garment(self, name: str) -> GarmentLine:
         """Return a garment line by its name.

@@ -25,11 +25,12 @@ styles = ["window", "ledge"]
 [cutter]    kerf, bed = ["600 mm", "400 mm"], material
 [press]     platen = ["16 in", "20 in"]
 [transfer]  trim, slip, step
+[team]      list = "squad.csv", rules = "fifa", prints = ["back-name", "back-number"]; see team.py
 """
 
 import re
 import tomllib
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 from difflib import get_close_matches
 
@@ -45,6 +46,7 @@ from jigs.order.equipment import (
 )
 from jigs.order.fields import MOST_ENTRIES, Fields, shown
 from jigs.order.order import GarmentLine, Order, Print
+from jigs.order.team import Team, read_team
 from jigs.units import Mm
 
 #: A large order has some 20 kB. The parser's time grows with the square of a line's length.
@@ -59,7 +61,7 @@ _MOST_DROP: Mm = 1000.0
 _AT = re.compile(r"(?P<says>.*) \(at (?P<where>line \d+, column \d+|end of document)\)")
 _TOP = (
     "reference", "customer", "units", "garments", "prints",
-    "paper", "printer", "cutter", "press", "transfer",
+    "paper", "printer", "cutter", "press", "transfer", "team",
 )  # fmt: skip
 
 
@@ -70,6 +72,7 @@ class Known:
     locations: tuple[str, ...]
     styles: tuple[str, ...]
     tables: tuple[str, ...]
+    rule_sets: tuple[str, ...] = ()
 
 
 def read(text: str, file: str, known: Known) -> Order:
@@ -90,8 +93,12 @@ def read(text: str, file: str, known: Known) -> Order:
     # With a garment's own name missing, a print that names it is not to blame.
     names = [line.name for line in lines if line.name]
     judged = names if len(names) == len(lines) and names else None
-    prints = tuple(_print(one, known, names, judged) for one in fields.tables("prints"))
+    team = read_team(fields.table("team"), known.rule_sets) if "team" in fields.values else None
+    # Garments may get nothing but names and numbers.
+    listed = fields.tables("prints") if team is None or "prints" in fields.values else ()
+    prints = tuple(_print(one, known, names, judged) for one in listed)
     _must_differ(fields, "prints", [one.name for one in prints])
+    _keep_off_team(fields, team, prints)
     order = Order(
         reference,
         customer,
@@ -103,6 +110,7 @@ def read(text: str, file: str, known: Known) -> Order:
         read_cutter(fields.table("cutter")),
         read_press(fields.table("press")),
         read_transfer(fields.table("transfer")),
+        team,
     )
     raise_all(problems)
     return order
@@ -161,6 +169,17 @@ def _must_differ(fields: Fields, key: str, names: list[str]) -> None:
         if first != index:
             at = Fields(inner.place.at(index), {}, fields.problems)
             found = f"found {shown(name)}, which {inner.place.at(first).key} has already"
+            at.note("name", found, "give this one a name of its own")
+
+
+def _keep_off_team(fields: Fields, team: Team | None, prints: Sequence[Print]) -> None:
+    """Note prints whose jigs would be called as those of the team are."""
+    taken = {f"team-{kind}" for kind in team.prints} if team else set()
+    inner = Fields(fields.place.at("prints"), {}, fields.problems)
+    for index, one in enumerate(prints):
+        if one.name.casefold() in taken:
+            at = Fields(inner.place.at(index), {}, fields.problems)
+            found = f"found {shown(one.name)}, which the team's own print is called"
             at.note("name", found, "give this one a name of its own")
 
 

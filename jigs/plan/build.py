@@ -9,12 +9,14 @@ from jigs.errors import BadInput, Finding, Place, collecting, raise_all
 from jigs.locations import LOCATIONS
 from jigs.order.order import Cutter, GarmentLine, Order, Print
 from jigs.plan.jigs import jig_plans
-from jigs.plan.overlaps import overlaps
+from jigs.plan.overlaps import overlaps, team_overlaps
 from jigs.plan.plan import Garment, Plan, PrintPlan, Shop, TableFacts
 from jigs.plan.prints import placed, sites, widths
 from jigs.plan.sizes import Sized, facts, sized
+from jigs.plan.team import team_plan
 from jigs.plan.wanted import wanted
 from jigs.tables.table import SizeTable
+from jigs.team.roster import Player
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,6 +27,10 @@ class Job:
     file: str
     tables: dict[str, SizeTable]
     artwork: dict[str, Artwork]
+    players: tuple[Player, ...] = ()
+    """The list of the order's team."""
+    remarks: tuple[Finding, ...] = ()
+    """What is to be said of the list."""
 
 
 def build(job: Job, tell: Callable[[str], None] = lambda _: None) -> Plan:
@@ -51,6 +57,13 @@ def build(job: Job, tell: Callable[[str], None] = lambda _: None) -> Plan:
         prints.append(made)
         findings += said
     findings += overlaps(prints)
+    team = None
+    if order.team is not None:
+        tell("team")
+        place = Place(job.file, "team")
+        team = team_plan(order, order.team, job.players, lines, known, place)
+        about_team = (*job.remarks, *team.findings, *team_overlaps(prints, team))
+        team = replace(team, findings=about_team)
     drawn = [one for sizes in lines.values() for one in sizes]
     return Plan(
         reference=order.reference,
@@ -71,6 +84,7 @@ def build(job: Job, tell: Callable[[str], None] = lambda _: None) -> Plan:
         ),
         prints=tuple(prints),
         findings=tuple(findings),
+        team=team,
     )
 
 

@@ -31,17 +31,19 @@ def jig_plans(
     transfer: Transfer,
     cutter: Cutter,
     tables: Sequence[TableFacts],
+    prints: str = "",
 ) -> tuple[list[JigPlan], list[Finding]]:
     """Return the jigs of a print, and what is to be said about those that cannot be made.
 
-    `name` begins the jigs' file names, `reference` stands on them.
+    `name` begins the jigs' file names, `reference` stands on them; `prints` says what they are
+    for where it is not prints of one size.
     """
     jigs: list[JigPlan] = []
     findings: list[Finding] = []
     for width in plan.ranges:
         for bare in templates(location, where, width, transfer, reference, unit):
             keys = [seat.key for seat in bare.seats]
-            one = replace(bare, sizes=sizes_text(keys, tables))
+            one = replace(bare, sizes=sizes_text(keys, tables), prints=prints)
             sinks = sinking(one)
             if sinks:
                 findings.append(Finding(blocks=False, about=f"{name}, {one.sizes}", says=sinks))

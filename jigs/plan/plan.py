@@ -10,6 +10,8 @@ from jigs.errors import Finding
 from jigs.geometry import Box, Point
 from jigs.order.order import Cutter, Paper, Press, Printer, Transfer
 from jigs.tables.measure import Measures
+from jigs.team.fit import Setting
+from jigs.team.rules import RuleSet
 from jigs.template import Template
 from jigs.units import Mm
 from jigs.widths import WidthPlan
@@ -107,6 +109,72 @@ class PrintPlan:
 
 
 @dataclass(frozen=True, slots=True)
+class TeamMark:
+    """One text on one garment: which, where, how large, and what stops a larger one."""
+
+    kind: str
+    """`back-name`, `back-number` or `front-number`."""
+    text: str
+    anchor: Point
+    """Middle of the ink's top side."""
+    drop: Mm
+    height: Mm
+    """Of the flat figures or capitals."""
+    width: Mm
+    """Of the ink."""
+    ink_height: Mm
+    """With what rises above flat letters: round ones, and marks."""
+    most: Mm
+    """The greatest height at which it fits."""
+    stops: str
+    """What stops a greater one: an edge's name or `platen`."""
+
+    @property
+    def box(self) -> Box:
+        """Where the ink lies on the panel."""
+        x, y = self.anchor
+        return Box(x - self.width / 2, y, x + self.width / 2, y + self.ink_height)
+
+
+@dataclass(frozen=True, slots=True)
+class TeamEntry:
+    """One entry of the list with its texts."""
+
+    row: int
+    """Its line in the list."""
+    garment: str
+    key: str
+    """`table/size`."""
+    name: str
+    number: str
+    quantity: int
+    marks: tuple[TeamMark, ...]
+    """From the top down: a name before the number below it."""
+
+
+@dataclass(frozen=True, slots=True)
+class TeamPrint:
+    """One kind of print: how it is set for the whole team, and its jigs."""
+
+    setting: Setting
+    jigs: tuple[JigPlan, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class TeamPlan:
+    """A team's names and numbers, set and placed."""
+
+    list: str
+    """The list's file."""
+    rules: RuleSet
+    font: str
+    """Which font, with its version: another may have other outlines."""
+    prints: tuple[TeamPrint, ...]
+    entries: tuple[TeamEntry, ...]
+    findings: tuple[Finding, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Plan:
     """A whole order, computed."""
 
@@ -120,6 +188,7 @@ class Plan:
     prints: tuple[PrintPlan, ...]
     findings: tuple[Finding, ...]
     """What is to be said about the order beyond its prints' own findings."""
+    team: TeamPlan | None = None
 
     def size(self, key: str) -> SizePlan:
         """Return a size by its key.
@@ -133,13 +202,21 @@ class Plan:
         raise KeyError(key)
 
     def all_findings(self) -> tuple[Finding, ...]:
-        """Return the order's findings and those of every print, each named by its print."""
+        """Return the order's findings, those of every print, named by it, and those of the team."""
         named = [
             Finding(one.blocks, f"{each.name}, {one.about}", one.says)
             for each in self.prints
             for one in (*each.artwork.findings, *each.widths.findings)
         ]
-        return (*self.findings, *dict.fromkeys(named))
+        team = self.team.findings if self.team else ()
+        return (*self.findings, *dict.fromkeys(named), *team)
+
+    @property
+    def jigs(self) -> tuple[JigPlan, ...]:
+        """Every jig of the order, those of the team last."""
+        own = [jig for one in self.prints for jig in one.jigs]
+        team = [jig for one in (self.team.prints if self.team else ()) for jig in one.jigs]
+        return (*own, *team)
 
     @property
     def blocked(self) -> bool:

@@ -16,7 +16,7 @@ from jigs.geometry.strokes import width_of
 from jigs.locations import Seen
 from jigs.template import Template
 from jigs.template.template import drop_text
-from jigs.units import INCH, Mm, say
+from jigs.units import INCH, Mm
 
 #: Radius of the plate's outer corners, and of its inner ones: sharp inner corners start cracks.
 OUTER: Mm = 5.0
@@ -204,7 +204,7 @@ def words(template: Template) -> list[str]:
         f"{t.title.upper()} · {t.sizes}",
         edge_name(template),
         *([f"first: {t.how}"] if t.how else []),
-        f"print {say(t.ink.width, unit)} × {say(t.ink.height, unit)}",
+        t.print_text,
         drop_text(t.drop, t.drop_from, unit, hangs=t.hangs),
         t.reference,
         CAUTION,

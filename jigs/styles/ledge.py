@@ -138,11 +138,12 @@ def _ends(template: Template, left: Mm, right: Mm, on_left: str, on_right: str) 
 def _transfer(template: Template, frame: Frame, depth: Mm) -> list[Shape]:
     """Return where the transfer's sides begin, as a note that no tool follows.
 
-    None where it is wider than the ledge: a mark elsewhere would pass for its side.
+    None where it is wider than the ledge, or its width differs: a mark elsewhere would pass for its
+    side.
     """
     carrier = template.carrier
     half = carrier.width / 2
-    if half > _HALF:
+    if half > _HALF or template.prints:
         return []
     middle, y = carrier.centre.x, frame.y(depth)
     stub = frame.sign * 4.0

@@ -50,6 +50,11 @@ class Template:
     """Order reference and print name, or what else tells the jig from others."""
     unit: str
     """`in` or `mm`: how the jig speaks."""
+    prints: str = ""
+    """What the jig is for where its prints differ in width, such as `numbers, 10 in high`.
+
+    `ink` is then that of the widest.
+    """
 
     @property
     def relief(self) -> Mm:
@@ -57,6 +62,13 @@ class Template:
         half = len(self.edge.segments) // 2
         middle = self.edge.segments[half]
         return middle.at(0.5).y - self.level if isinstance(middle, Arc) else 0.0
+
+    @property
+    def print_text(self) -> str:
+        """What the jig says of the prints it is for."""
+        if self.prints:
+            return self.prints
+        return f"print {say(self.ink.width, self.unit)} × {say(self.ink.height, self.unit)}"
 
     @property
     def reach(self) -> Mm:

@@ -25,7 +25,7 @@ def picture(name: str) -> Page:
 
 def contact() -> Page:
     """Return the demo order's contact sheet."""
-    entries = [contact_entry(jig, "in") for one in demo.plan().prints for jig in one.jigs]
+    entries = [contact_entry(jig) for one in demo.plan().prints for jig in one.jigs]
     return contact_page("jigs", entries, "in")
 
 

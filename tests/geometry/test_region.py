@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given, settings
 
 from jigs.geometry import Box, Path, Point
-from jigs.geometry.region import holds, without
+from jigs.geometry.region import holds, united, without
 from tests.strategies import outlines, points
 
 WIDE = Box(-1000, -1000, 1000, 1000)
@@ -62,3 +62,24 @@ def test_the_part_that_holds_the_place_is_left() -> None:
     assert without(PLATE, [], WIDE, Point(150, 30)) is None
     assert without(PLATE, [(across, 500)], WIDE, Point(90, 30)) is None
     assert without(PLATE, [], Box(200, 200, 300, 300), Point(90, 30)) is None
+
+
+def test_contours_that_do_not_overlap_stay_as_they_are() -> None:
+    """Contours beside and inside one another come back as the same values, curves and all."""
+    ring = [Path.circle(Point(0, 0), 50), Path.circle(Point(0, 0), 40).reversed()]
+    assert united([*ring, Path.circle(Point(200, 0), 20)])[:2] == tuple(ring)
+
+
+def test_contours_that_overlap_become_one() -> None:
+    """Two squares that overlap by a quarter are one outline of their union's area, by hand."""
+    one, two = Path.box(Box(0, 0, 10, 10)), Path.box(Box(5, 5, 15, 15))
+    (whole,) = united([one, two])
+    assert abs(whole.area()) == pytest.approx(175)
+    assert whole.closed
+
+
+def test_a_hole_stays_a_hole() -> None:
+    """An outline that turns the other way is a hole still, once others have been united."""
+    plate, hole = Path.box(Box(0, 0, 30, 30)), Path.box(Box(5, 5, 10, 10)).reversed()
+    found = united([plate, hole, Path.box(Box(20, 20, 40, 40))])
+    assert sorted(round(abs(path.area())) for path in found) == [25, 900 + 400 - 100]
