@@ -54,8 +54,11 @@ def _fill(document: Any, into: Any, drawing: Drawing, prefix: str) -> None:
         into.add(_clip(document, clip, f"{prefix}part{k}-"))
     for layer in palette.ORDER:
         own = palette.PENS[layer]
+        shown = [e for e in drawing.on(layer) if not isinstance(e, Clip)]
+        # Lettering is nothing but areas: it is there to be printed, not to be read.
+        ink = bool(shown) and all(isinstance(e, Area) for e in shown)
         group = document.g(
-            id=f"{prefix}{layer.value}",
+            id=f"{prefix}{'ink' if ink else layer.value}",
             fill="none",
             stroke=own.colour,
             stroke_width=number(own.width),
@@ -64,8 +67,7 @@ def _fill(document: Any, into: Any, drawing: Drawing, prefix: str) -> None:
         )
         if own.dashes:
             group["stroke-dasharray"] = _dashes(own)
-        group.set_desc(palette.SAYS[layer])
-        shown = [e for e in drawing.on(layer) if not isinstance(e, Clip)]
+        group.set_desc("Ink: to be printed" if ink else palette.SAYS[layer])
         for element in _elements(document, shown):
             group.add(element)
         if shown:

@@ -3,7 +3,7 @@ from xml.etree import ElementTree as ET
 import pytest
 
 from jigs.drawing import palette
-from jigs.drawing.drawing import Clip, Drawing, Layer, Page, Shape
+from jigs.drawing.drawing import Area, Clip, Drawing, Layer, Page, Shape
 from jigs.geometry import Arc, Box, Path, Point
 from jigs.writers import as_bytes
 from jigs.writers.svg import number, path_data
@@ -31,6 +31,15 @@ def test_layers_are_named_groups() -> None:
     groups = [g.get("id") for g in root(pages.plate()).findall(f"{_NS}g")]
 
     assert groups == ["note", "engrave", "score", "cut"]
+
+
+def test_lettering_is_ink_to_be_printed() -> None:
+    """A drawing of nothing but filled outlines is no note: it goes to whoever prints it."""
+    letter = Area((Path.box(Box(0, 0, 10, 20)),), "#000000")
+    (group,) = root(Drawing((letter,))).findall(f"{_NS}g")
+
+    assert group.get("id") == "ink"
+    assert group.findtext(f"{_NS}title") == "Ink: to be printed"
 
 
 def test_title_and_description_are_the_pages() -> None:
