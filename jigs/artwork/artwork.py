@@ -28,6 +28,8 @@ class Artwork:
     preview: bytes
     """PNG of the ink box alone, transparent ground, for pictures."""
     findings: tuple[Finding, ...] = ()
+    turn: int = 0
+    """Degrees by which the file is turned clockwise for printing; the rest is as turned."""
 
     @property
     def aspect(self) -> float:

@@ -13,7 +13,7 @@ COMMANDS = {
     "artwork": "Measure a file of artwork: the box of its ink, and its aspect.",
     "make": "Make everything an order needs: widths, jigs, pictures, plan.",
     "new": "Write an order to start from, with artwork, into a new folder.",
-    "tables": "List, show, copy, check and import size tables.",
+    "tables": "List, show, copy, check, import and measure size tables.",
     "template": "Make jigs for one location of one size table.",
     "widths": "Recommend the widths of a print for sizes of one or more tables.",
 }

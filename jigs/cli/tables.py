@@ -11,7 +11,7 @@ from jigs.cli.tables_import import import_table
 
 @click.group(name="tables")
 def command() -> None:
-    """List, show, copy, check and import size tables."""
+    """List, show, copy, check, import and measure size tables."""
 
 
 command.add_command(import_table)
@@ -61,6 +61,31 @@ def show(table: str, units: str, as_data: bool) -> None:  # noqa: FBT001
         return
     click.echo(table_text(found, sizes, units), nl=False)
     for line in findings_text(found.warnings):
+        click.echo(line)
+
+
+@command.command(name="points")
+@click.argument("cut", required=False)
+@json_option
+def points(cut: str | None, as_data: bool) -> None:  # noqa: FBT001
+    """Say what the points of measure are: all of them, or those of one cut.
+
+    CUT is what a table calls its garment: crew-tee, hoodie, tote. What a table leaves out is
+    estimated, but for the two that every table gives.
+    """
+    from jigs.documents.report import columns
+    from jigs.errors import Place
+    from jigs.garments import GARMENTS
+    from jigs.tables.points import POINTS, REQUIRED
+
+    needed = {point for pair in REQUIRED for point in pair}
+    block = GARMENTS.get(cut, Place("CUT")) if cut else None
+    shown = [point for point in POINTS if block is None or point in block.needs | block.may]
+    if as_data:
+        show_json({"points": {name: POINTS[name].title for name in shown}})
+        return
+    note = {name: "given by every table" for name in shown if name in needed}
+    for line in columns([(name, POINTS[name].title, note.get(name, "")) for name in shown]):
         click.echo(line)
 
 

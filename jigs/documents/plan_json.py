@@ -29,7 +29,7 @@ if TYPE_CHECKING:
     from cattrs import Converter
 
 #: What a file says it is; another version is refused, never guessed at.
-FORMAT = "garment-jigs plan 1"
+FORMAT = "garment-jigs plan 2"
 _SEGMENTS: Mapping[str, type[Segment]] = {"line": Line, "arc": Arc, "cubic": Cubic}
 
 

@@ -133,7 +133,8 @@ def report_text(plan: Plan) -> str:
     parts = [head, ""]
     for one in plan.prints:
         name = one.name if one.name == one.location else f"{one.name} ({one.location})"
-        title = f"{name}, {one.artwork.name}, {one.artwork.aspect:.3f} wide to 1 high"
+        turn = f" turned {one.artwork.turn}°" if one.artwork.turn else ""
+        title = f"{name}, {one.artwork.name}{turn}, {one.artwork.aspect:.3f} wide to 1 high"
         parts += [widths_text(title, one.widths, plan.tables, unit), ""]
         if one.artwork.findings:
             parts += [*findings_text(one.artwork.findings), ""]
@@ -198,6 +199,7 @@ def report_data(plan: Plan) -> dict[str, Any]:
                 "name": one.name,
                 "artwork": one.artwork.name,
                 "aspect": one.artwork.aspect,
+                "turn": one.artwork.turn,
                 **widths_data(one.location, one.widths),
                 "findings": findings_data((*one.artwork.findings, *one.widths.findings)),
             }

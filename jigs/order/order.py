@@ -5,6 +5,9 @@ from dataclasses import dataclass, field
 from jigs.order.team import Team
 from jigs.units import INCH, Mm
 
+#: Degrees by which artwork may be turned, clockwise.
+TURNS = (0, 90, 180, 270)
+
 
 @dataclass(frozen=True, slots=True)
 class GarmentLine:
@@ -40,6 +43,8 @@ class Print:
     """Drop that overrides the location's own."""
     styles: tuple[str, ...] = ("window", "ledge")
     """Jig styles to make."""
+    turn: int = 0
+    """Degrees by which the artwork is turned clockwise: 0, 90, 180 or 270."""
 
 
 @dataclass(frozen=True, slots=True)

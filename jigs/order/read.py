@@ -19,6 +19,7 @@ width = "auto"                  or "3 1/2 in", or { "S-XL" = "11 in", "2XL" = "1
 drop = "3 in"                   the location's own if left out
 garments = ["adult"]            all if left out
 styles = ["window", "ledge"]
+turn = 90                       degrees clockwise: a wordmark that runs down a sleeve
 
 [paper]     size = "letter" or ["8.5 in", "11 in"], margin, overlap
 [printer]   x, y
@@ -45,7 +46,7 @@ from jigs.order.equipment import (
     read_transfer,
 )
 from jigs.order.fields import MOST_ENTRIES, Fields, shown
-from jigs.order.order import GarmentLine, Order, Print
+from jigs.order.order import TURNS, GarmentLine, Order, Print
 from jigs.order.team import Team, read_team
 from jigs.units import Mm
 
@@ -242,7 +243,7 @@ def _quantities(fields: Fields) -> tuple[tuple[str, int], ...]:
 def _print(
     fields: Fields, known: Known, garments: list[str], judged: Collection[str] | None
 ) -> Print:
-    fields.known_keys("name", "location", "artwork", "width", "drop", "garments", "styles")
+    fields.known_keys("name", "location", "artwork", "width", "drop", "garments", "styles", "turn")
     location = fields.choice("location", "location", known.locations)
     name = fields.text("name", location)
     if "name" in fields.values:
@@ -252,10 +253,21 @@ def _print(
     width, widths = _width(fields)
     on = fields.names("garments", "garment", judged) if "garments" in fields.values else garments
     drop = fields.length("drop", 0.0, 0.0, _MOST_DROP) if "drop" in fields.values else None
-    read = Print(name, location, artwork, tuple(on), width, widths, drop)
+    turn = _turn(fields)
+    read = Print(name, location, artwork, tuple(on), width, widths, drop, turn=turn)
     if "styles" not in fields.values:
         return read
     return replace(read, styles=fields.names("styles", "jig style", known.styles))
+
+
+def _turn(fields: Fields) -> int:
+    """Return the degrees by which the artwork is turned."""
+    turn = fields.values.get("turn", 0)
+    if isinstance(turn, bool) or turn not in TURNS:
+        allowed = "write 90, 180 or 270: degrees, clockwise"
+        fields.note("turn", f"found {shown(turn)}", allowed)
+        return 0
+    return int(turn)
 
 
 def _width(fields: Fields) -> tuple[Mm | None, tuple[tuple[str, Mm], ...]]:

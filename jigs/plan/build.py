@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from jigs.artwork import Artwork
+from jigs.artwork.turned import turned
 from jigs.drawing.tile import takes
 from jigs.errors import BadInput, Finding, Place, collecting, raise_all
 from jigs.locations import LOCATIONS
@@ -124,7 +125,7 @@ def _print(
     place: Place,
 ) -> tuple[PrintPlan, list[Finding]]:
     order, location = job.order, LOCATIONS.get(wish.location, place.at("location"))
-    artwork = job.artwork[wish.artwork]
+    artwork = turned(job.artwork[wish.artwork], wish.turn)
     tables = _tables(job, wish)
     names = {table.name for table in tables}
     sizes = _merged([one for name in wish.garments for one in lines[name]])

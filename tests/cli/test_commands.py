@@ -224,6 +224,21 @@ def test_new_writes_an_order_that_can_be_read(tmp_path: Path) -> None:
     assert written.read_text(encoding="utf-8") == "reference = 'mine'\n"
 
 
+def test_points_of_measure_are_explained() -> None:
+    """All of them, or a cut's; a wrong cut gets the nearest."""
+    everything, hoodie = run("tables", "points")[1], run("tables", "points", "hoodie")[1]
+    assert "HPS to hem, laid flat" in everything
+    assert "bag_width" in everything
+    assert "bag_width" not in hoodie
+    assert "given by every table" in hoodie.splitlines()[0]
+    assert set(data("tables", "points", "tote")["points"]) == {
+        "bag_width", "bag_height", "handle_spread", "handle_width", "handle_depth",
+    }  # fmt: skip
+    code, _, err = run("tables", "points", "hodie")
+    assert code == 2
+    assert "did you mean 'hoodie'?" in err
+
+
 def test_tables_list_show_and_check(tmp_path: Path) -> None:
     """Tables are listed, shown with estimates marked, and a user's own is checked."""
     assert "adult-crew-tee" in run("tables", "list")[1]
