@@ -55,9 +55,25 @@ def test_commands_print_what_the_readme_says(
 
 
 def test_the_small_order_of_the_readme_is_an_order(tmp_path: Path) -> None:
-    """The order file shown in the README can be made."""
-    (shown,) = re.findall(r"```toml\n(.*?)```", README, re.DOTALL)
-    order = orders.small(tmp_path, shown.replace("artwork/crest.svg", "art.svg"))
+    """The order file shown in the README can be made, with the team shown below it."""
+    shown, team = re.findall(r"```toml\n(.*?)```", README, re.DOTALL)
+    squad, _ = re.findall(r"```csv\n(.*?)```", README, re.DOTALL)
+    order = orders.small(tmp_path, f"{shown}\n{team}".replace("artwork/crest.svg", "art.svg"))
+    (tmp_path / "squad.csv").write_text(squad, encoding="utf-8")
     code, _, err = run("make", order, "--out", tmp_path / "out", "--jobs", "1")
 
     assert code == 0, err
+    assert "Abbott" in (tmp_path / "out" / "pier-swim" / "team.txt").read_text(encoding="utf-8")
+
+
+def test_the_measured_garments_of_the_readme_can_be_put_in(tmp_path: Path) -> None:
+    """The garments shown in the README go into one of the program's own tables."""
+    _, garments = re.findall(r"```csv\n(.*?)```", README, re.DOTALL)
+    (tmp_path / "garments.csv").write_text(garments, encoding="utf-8")
+    own = tmp_path / "new.toml"
+    code, _, err = run(
+        "tables", "measure", "adult-crew-tee", "--garments", tmp_path / "garments.csv", "--out", own
+    )
+
+    assert code == 0, err
+    assert "meas." in run("tables", "show", own)[1]
