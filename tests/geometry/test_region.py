@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given, settings
 
 from jigs.geometry import Box, Path, Point
-from jigs.geometry.region import holds, without
+from jigs.geometry.region import apart, holds, without
 from tests.strategies import outlines, points
 
 WIDE = Box(-1000, -1000, 1000, 1000)
@@ -62,3 +62,13 @@ def test_the_part_that_holds_the_place_is_left() -> None:
     assert without(PLATE, [], WIDE, Point(150, 30)) is None
     assert without(PLATE, [(across, 500)], WIDE, Point(90, 30)) is None
     assert without(PLATE, [], Box(200, 200, 300, 300), Point(90, 30)) is None
+
+
+def test_lines_lie_apart_beside_themselves_only() -> None:
+    """A longer line is not apart from a shorter one on it; a shifted one is, by its shift."""
+    short, long = (Path.through([Point(0, 0), Point(x, 0)]) for x in (60, 100))
+    assert apart(short, long) == apart(long, short) == 0
+    shifted = Path.through([Point(10, 3), Point(90, 3)])
+    assert apart(shifted, long) == apart(long, shifted) == pytest.approx(3)
+    # A box that is wider on both sides: its corners alone would not show it.
+    assert apart(PLATE, Path.box(Box(-2, 0, 102, 60))) == pytest.approx(2)
