@@ -173,8 +173,8 @@ def _stacked(shown: Sequence[_Shown], scale: float) -> list[list[_Shown]]:
     """Return panels in columns: front, back, then the others below one another where they fit."""
     columns: list[list[_Shown]] = []
     for one in shown:
-        tall = _depth(columns[0], scale) if columns else 0.0
-        if len(columns) > 2 and _depth(columns[-1], scale) + one.high(scale) <= tall:
+        beside = len(columns) > 2
+        if beside and _depth(columns[-1], scale) + one.high(scale) <= _PANELS - _HEAD:
             columns[-1].append(one)
         else:
             columns.append([one])
