@@ -180,12 +180,12 @@ def _collar(flat: Flat, name: str, cloth: Cloth) -> Iterator[Entity]:
                 yield Shape(Layer.NOTE, path, colour=cloth.line, stroke=0.2)
         return
     folds = any(one.name == "folded collar" for one in flat.panels["back"].features)
+    # Where a collar folds, this is its stand, which shows between the leaves.
+    yield from filled(_rib(flat, name), cloth.rib, cloth.line)
     if folds and name == "front":
         leaf = _leaf(flat)
         for side in (Affine(), _MIRROR):
             yield from filled(leaf.moved(side), cloth.rib, cloth.line)
-        return
-    yield from filled(_rib(flat, name), cloth.rib, cloth.line)
 
 
 def _leaf(flat: Flat) -> Path:
