@@ -5,16 +5,20 @@ They change only by `pytest --update-golden`; a missing one fails.
 
 import json
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 from typing import Any
 
 import pytest
 
 from jigs.documents import plan_json
+from jigs.documents.block_picture import block_page
 from jigs.documents.jig_pages import own_page
 from jigs.drawing.drawing import Drawing, Layer, Shape
+from jigs.errors import Place
 from jigs.pipeline import make, read
 from jigs.plan.jigs import drawn
+from jigs.tables import library
 from jigs.writers import as_bytes
 from tests import orders, shipped
 from tests.same import assert_same
@@ -40,6 +44,15 @@ def jig(style: str, location: str, table: str = "adult-crew-tee") -> Drawing:
     return drawn(style, shipped.jigs(location, table)[0])
 
 
+def block(table: str) -> Drawing:
+    """Return the lines of the picture of a table's middle size; its words are tested elsewhere."""
+    sizes = shipped.sizes(table)
+    found = library.find(table, Place(table))
+    page = block_page(found, sizes[(len(sizes) - 1) // 2], "in")
+    kept = tuple(one for one in page.drawing.entities if isinstance(one, Shape))
+    return Drawing(kept)
+
+
 DRAWINGS: dict[str, Callable[[], Drawing]] = {
     "flat-adult-M": lambda: flat("adult-crew-tee", "M"),
     "flat-infant-NB": lambda: flat("infant-crew-tee", "NB"),
@@ -49,6 +62,11 @@ DRAWINGS: dict[str, Callable[[], Drawing]] = {
     "window-neck-label": lambda: jig("window", "neck-label", "infant-crew-tee"),
     "ledge-full-back": lambda: jig("ledge", "full-back"),
     "ledge-neck-label": lambda: jig("ledge", "neck-label"),
+    **{
+        f"blocks/{table}": partial(block, table)
+        for table in ("adult-crew-tee", *shipped.OTHERS)
+        if table != "toddler-hoodie"
+    },
 }
 
 
@@ -58,7 +76,7 @@ def test_drawings_are_as_they_were(name: str, tmp_path: Path, *, update_golden: 
     file = FOLDER / f"{name}.svg"
     fresh = as_bytes("svg", [own_page(DRAWINGS[name](), name, "golden drawing")])
     if update_golden:
-        FOLDER.mkdir(exist_ok=True)
+        file.parent.mkdir(parents=True, exist_ok=True)
         file.write_bytes(fresh)
 
     assert_same(file.read_bytes(), fresh, tmp_path / "apart.svg")

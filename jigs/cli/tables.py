@@ -1,12 +1,16 @@
 """`jigs tables`: the size tables the program has, and checks of others."""
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from jigs.cli import tables_measure
 from jigs.cli._show import json_option, show_json, units_option
 from jigs.cli.tables_import import import_table
+
+if TYPE_CHECKING:
+    from jigs.tables.table import SizeTable
 
 
 @click.group(name="tables")
@@ -45,9 +49,15 @@ def list_tables(as_data: bool) -> None:  # noqa: FBT001
 
 @command.command(name="show")
 @click.argument("table")
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path),
+    help="Also draw the table into this folder: all sizes over one another, printable zones.",
+)
+@click.option("--size", help="Size whose zones are drawn [default: the middle one].")
 @units_option
 @json_option
-def show(table: str, units: str, as_data: bool) -> None:  # noqa: FBT001
+def show(table: str, out: Path | None, size: str | None, units: str, as_data: bool) -> None:  # noqa: FBT001
     """Show a table's lengths: given, estimated (est.) or measured (meas.), with plus-minus."""
     from jigs.cli._inputs import table_here
     from jigs.documents.report import findings_text
@@ -55,12 +65,15 @@ def show(table: str, units: str, as_data: bool) -> None:  # noqa: FBT001
     from jigs.tables.estimate import completed
 
     found = table_here(table)
+    if size and not out:
+        raise click.UsageError("--size is for pictures: name a folder for them with --out")
+    files = _draw(found, out, size, units) if out else []
     sizes = [completed(one, found.cut) for one in found.sizes]
     if as_data:
-        show_json(table_data(found, sizes))
+        show_json({**table_data(found, sizes), **({"files": files} if out else {})})
         return
     click.echo(table_text(found, sizes, units), nl=False)
-    for line in findings_text(found.warnings):
+    for line in (*findings_text(found.warnings), *(f"wrote {file}" for file in files)):
         click.echo(line)
 
 
@@ -87,6 +100,30 @@ def points(cut: str | None, as_data: bool) -> None:  # noqa: FBT001
     note = {name: "given by every table" for name in shown if name in needed}
     for line in columns([(name, POINTS[name].title, note.get(name, "")) for name in shown]):
         click.echo(line)
+
+
+def _draw(table: "SizeTable", out: Path, size: str | None, units: str) -> list[str]:
+    """Write a table's pictures into a folder and return their paths."""
+    from jigs.documents.block_picture import block_page
+    from jigs.documents.nest import nest_page
+    from jigs.errors import Place
+    from jigs.files import Output, check_writable, write_all
+    from jigs.names import safe_name
+    from jigs.plan.sizes import sized
+    from jigs.writers import as_bytes
+
+    sizes = [sized(table, one) for one in table.sizes]
+    wanted = table.size(size, Place("option", "--size")) if size else None
+    shown = sizes[table.sizes.index(wanted) if wanted else (len(sizes) - 1) // 2]
+    check_writable(out)
+    pages = {"nest": nest_page(table, sizes), "zones": block_page(table, shown, units)}
+    outputs = [
+        Output(f"{safe_name(table.name)}-{kind}.{suffix}", as_bytes(suffix, [page]))
+        for kind, page in pages.items()
+        for suffix in ("svg", "png")
+    ]
+    write_all(out, outputs, prune=False)
+    return [(out / one.name).as_posix() for one in outputs]
 
 
 @command.command(name="copy")

@@ -1,18 +1,17 @@
 """One garment line with its prints in place: every size side by side, to one scale.
 
-Rows are what the order prints on: front, inside of the neck, back, sleeves. A neck label also
-shows through the neck opening of the front view, as far as the front does not cover it.
+Rows are what the order prints on: front or bag, inside of the neck, back, sleeves, hood. A neck
+label also shows through the neck opening of the front view, as far as the front does not cover it.
 """
 
-import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from jigs.documents.shades import darker, ink_on, lighter
-from jigs.drawing.drawing import Anchor, Area, Drawing, Entity, Layer, Page, Picture, Shape, Text
+from jigs.documents.garment_parts import Cloth, body, inside_neck, neck_patch, opened
+from jigs.drawing.drawing import Anchor, Drawing, Entity, Layer, Page, Picture, Text
 from jigs.drawing.scaled import scaled
 from jigs.garments import GARMENTS, Flat
-from jigs.geometry import Affine, Box, Line, Path, Point
+from jigs.geometry import Box, Point
 from jigs.geometry.strokes import width_of
 from jigs.locations import LOCATIONS, Location, Seen
 from jigs.plan import Garment, Plan, PrintPlan
@@ -22,21 +21,31 @@ from jigs.units import Mm, say
 #: Pictures are made to fit a landscape A3 sheet (ISO 216), whatever the number of sizes.
 _WIDTH: Mm = 420.0
 _EDGE: Mm = 10.0
-_SCALES = (3, 4, 5, 6, 8, 10, 12, 15, 20, 25)
-_MIRROR = Affine.scale(-1, 1)
-#: The angle at which a sleeve lies beside the body, below the level.
-_SLEEVE_ANGLE = math.radians(42)
-_RIB: Mm = 18.0
+_SCALES = (3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30)
+#: Many rows of few sizes are drawn smaller, so that the picture is no longer than this.
+_LONGEST: Mm = 594.0
+#: Room between two sizes.
+_BETWEEN: Mm = 3.0
 _TITLE: Mm = 5.0
 _LABEL: Mm = 2.6
 
+#: Rows: what is looked at, and what shows in it besides.
 _ROWS = (
-    ("front", (Seen.FRONT, Seen.INSIDE_BACK)),
-    ("inside the neck", (Seen.INSIDE_BACK,)),
-    ("back", (Seen.BACK,)),
-    ("left sleeve", (Seen.LEFT_SLEEVE,)),
-    ("right sleeve", (Seen.RIGHT_SLEEVE,)),
+    ("front", Seen.FRONT, (Seen.INSIDE_BACK,)),
+    ("bag", Seen.BAG, ()),
+    ("inside the neck", Seen.INSIDE_BACK, ()),
+    ("back", Seen.BACK, ()),
+    ("left sleeve", Seen.LEFT_SLEEVE, ()),
+    ("right sleeve", Seen.RIGHT_SLEEVE, ()),
+    ("left side of the hood", Seen.LEFT_HOOD, ()),
+    ("right side of the hood", Seen.RIGHT_HOOD, ()),
 )
+_PANELS = {
+    Seen.LEFT_SLEEVE: "sleeve",
+    Seen.RIGHT_SLEEVE: "sleeve",
+    Seen.LEFT_HOOD: "hood",
+    Seen.RIGHT_HOOD: "hood",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,18 +62,22 @@ def garment_page(plan: Plan, garment: Garment) -> Page:
     keys = [key for key, _ in garment.quantities]
     flats = {key: _flat(plan, key) for key in keys}
     rows = [
-        (name, {key: tuple(_marks(plan, garment, key, seen)) for key in keys})
-        for name, seen in _ROWS
+        (name, seen, {key: tuple(_marks(plan, garment, key, (seen, *also))) for key in keys})
+        for name, seen, also in _ROWS
     ]
     # A garment without any print still gets its front, so that the order is seen whole.
-    rows = [row for row in rows if any(row[1].values())] or rows[:1]
+    rows = [row for row in rows if any(row[2].values())] or rows[:1]
     cells = [
-        [_cell(name, flats[key], marks[key], garment.colour_hex) for key in keys]
-        for name, marks in rows
+        [_cell(seen, flats[key], marks[key], garment.colour_hex) for key in keys]
+        for _, seen, marks in rows
     ]
     widest = sum(max(row[k].bounds().width for row in cells) for k in range(len(keys)))
-    scale = next((n for n in _SCALES if widest / n + 3 * len(keys) <= _WIDTH - 2 * _EDGE), 30)
-    drawing, height = _laid_out(plan, garment, rows, cells, scale)
+    named = [(name, marks) for name, _, marks in rows]
+    room = _WIDTH - 2 * _EDGE - _BETWEEN * len(keys)
+    for scale in [n for n in _SCALES if widest / n <= room] or _SCALES[-1:]:
+        drawing, height = _laid_out(plan, garment, named, cells, scale)
+        if height <= _LONGEST:
+            break
     head = f"{garment.name}, {garment.colour}"
     says = f"Every size with its prints in place, scale 1:{scale}"
     return Page(_WIDTH, height, drawing, f"{plan.reference}: {head}", says)
@@ -112,7 +125,8 @@ def _laid_out(
         for k, (key, quantity) in enumerate(garment.quantities):
             middle = x + gap / 2 + columns[k] / 2
             top = y - around[k].top / scale
-            entities += scaled(row[k], 1 / scale).moved(middle, top).entities
+            left = middle - around[k].centre.x / scale
+            entities += scaled(row[k], 1 / scale).moved(left, top).entities
             lines = [f"{plan.size(key).title} × {quantity}", *_sizes(marks[key], plan.units)]
             most = max(most, len(lines))
             entities += _labels(lines, Point(middle, y + tall + 2), columns[k] + gap - 2, ink)
@@ -135,125 +149,35 @@ def _labels(lines: Sequence[str], top: Point, room: Mm, ink: str) -> Iterator[Te
         yield Text(Layer.NOTE, line, Point(top.x, y), height, Anchor.MIDDLE, colour=ink)
 
 
-def _cell(name: str, flat: Flat, marks: Sequence[_Mark], colour: str) -> Drawing:
-    """Return one size in one view, full size, the middle of the garment at x = 0."""
-    line = darker(colour) if ink_on(colour) == "#000000" else lighter(colour, 0.45)
-    if name == "front":
-        inside = [m for m in marks if m.location.seen is Seen.INSIDE_BACK]
-        outside = [m for m in marks if m.location.seen is Seen.FRONT]
-        return Drawing().plus(
-            _neck_inside(flat, colour, line),
-            _prints(inside, mirrored=False),
-            _body(flat, "front", colour, line),
-            _prints(outside, mirrored=False),
-        )
-    if name == "inside the neck":
-        return Drawing().plus(
-            _neck_patch(flat, marks, colour, line), _prints(marks, mirrored=False)
-        )
-    if name == "back":
-        return Drawing().plus(_body(flat, "back", colour, line), _prints(marks, mirrored=True))
-    return Drawing().plus(
-        _filled(flat.panels["sleeve"].outline, colour, line), _prints(marks, mirrored=False)
-    )
+def _cell(seen: Seen, flat: Flat, marks: Sequence[_Mark], colour: str) -> Drawing:
+    """Return one size in one view, full size."""
+    cloth = Cloth.of(colour)
+    prints = _prints(marks)
+    if seen in {Seen.FRONT, Seen.BAG}:
+        inside = _prints([m for m in marks if m.location.seen is Seen.INSIDE_BACK])
+        outside = _prints([m for m in marks if m.location.seen is seen])
+        return Drawing().plus(inside_neck(flat, cloth), inside, body(flat, "front", cloth), outside)
+    if seen is Seen.INSIDE_BACK:
+        low = max(m.placed.anchor.y + m.placed.height for m in marks) + 20.0 if marks else 100.0
+        return Drawing().plus(neck_patch(flat, low, cloth), prints)
+    if seen is Seen.BACK:
+        return Drawing().plus(body(flat, "back", cloth), prints)
+    panel = flat.panels[_PANELS[seen]]
+    return Drawing().plus(opened(panel, cloth, mirrored=seen.mirrors), prints)
 
 
-def _body(flat: Flat, panel: str, colour: str, line: str) -> list[Entity]:
-    entities: list[Entity] = []
-    for mirror in (False, True):
-        sleeve = _sleeve(flat)
-        if sleeve is not None:
-            entities += _filled(sleeve.moved(_MIRROR) if mirror else sleeve, colour, line)
-    entities += _filled(flat.panels[panel].outline, colour, line)
-    entities += _filled(_rib(flat, panel), lighter(colour, 0.08), line)
-    return entities
-
-
-def _sleeve(flat: Flat) -> Path | None:
-    """Return the wearer's left sleeve as it lies beside the body, folded."""
-    if "sleeve" not in flat.panels:
-        return None
-    length, opening = flat.measures.mm("sleeve_length"), flat.measures.mm("sleeve_opening")
-    shoulder, underarm = flat.landmarks["shoulder point"], flat.landmarks["underarm"]
-    along = Point(math.cos(_SLEEVE_ANGLE), math.sin(_SLEEVE_ANGLE))
-    outer = shoulder.plus(along.times(length))
-    inner = outer.plus(along.quarter().times(opening))
-    # It goes on under the body, whose armhole seam then shows as its end.
-    inside = 0.6 * shoulder.x
-    under = (Point(inside, underarm.y), Point(inside, shoulder.y))
-    return Path.through([shoulder, outer, inner, underarm, *under], closed=True)
-
-
-def _rib(flat: Flat, panel: str) -> Path:
-    """Return the collar's band, from its seam to its inner edge."""
-    return _ring(flat.panels[panel].edge("collar seam").path, _inner(flat, panel))
-
-
-def _ring(one: Path, two: Path) -> Path:
-    """Return the outline between two curves that run the same way, joined where they end apart."""
-    back = two.reversed()
-    parts = [one, _across(one.end, back.start), back, _across(back.end, one.start)]
-    return Path(tuple(s for part in parts if part is not None for s in part.segments))
-
-
-def _inner(flat: Flat, panel: str) -> Path:
-    """Return the collar's inner edge: the seam drawn in and raised by the width of the rib."""
-    seam = flat.panels[panel].edge("collar seam").path
-    half = seam.end.x
-    rib = min(flat.measures.mm("rib_width") if "rib_width" in flat.measures else _RIB, half / 3)
-    return seam.moved(Affine.scale((half - rib) / half, 1.0).then(Affine.move(0.0, -rib)))
-
-
-def _across(a: Point, b: Point) -> Path | None:
-    return None if a == b else Path((Line(a, b),))
-
-
-def _neck_inside(flat: Flat, colour: str, line: str) -> list[Entity]:
-    """Return the inside of the back that shows in the neck opening, and the rib behind it."""
-    opening = _ring(_inner(flat, "front"), _inner(flat, "back"))
-    shade = darker(colour, 0.25) if ink_on(colour) == "#000000" else lighter(colour, 0.16)
-    seam = flat.panels["back"].edge("collar seam").path
-    return [
-        *_filled(opening, shade, line),
-        Shape(Layer.NOTE, seam, colour=line),
-    ]
-
-
-def _neck_patch(flat: Flat, marks: Sequence[_Mark], colour: str, line: str) -> list[Entity]:
-    """Return the top of the back's inside, as it lies open for the neck label."""
-    seam = flat.panels["back"].edge("collar seam").path
-    side = seam.end.x + 40.0
-    low = max(m.placed.anchor.y + m.placed.height for m in marks) + 20.0 if marks else 100.0
-    corners = [seam.end, Point(side, 12.0), Point(side, low), Point(-side, low), Point(-side, 12.0)]
-    patch = seam.then(Path.through([*corners, seam.start]))
-    return [
-        *_filled(patch, colour, line),
-        *_filled(_rib(flat, "back"), lighter(colour, 0.08), line),
-    ]
-
-
-def _filled(path: Path, colour: str, line: str) -> list[Entity]:
-    return [Area((path,), colour), Shape(Layer.NOTE, path, colour=line, stroke=0.2)]
-
-
-def _prints(marks: Sequence[_Mark], *, mirrored: bool) -> list[Entity]:
+def _prints(marks: Sequence[_Mark]) -> list[Entity]:
     pictures: list[Entity] = []
     for one in marks:
         box = one.placed.box(hangs=one.location.hangs)
-        if mirrored:
+        if one.location.seen.mirrors:
             box = Box(-box.right, box.top, -box.left, box.bottom)
         pictures.append(Picture(box, one.plan.artwork.preview, one.plan.name))
     return pictures
 
 
 def bare(flat: Flat, panel: str, colour: str) -> list[Entity]:
-    """Return the front or back of a garment without prints, full size, its middle at x = 0.
-
-    A garment without such a panel shows the first it has; one without a collar only its outline.
-    """
-    line = darker(colour) if ink_on(colour) == "#000000" else lighter(colour, 0.45)
-    shown = flat.panels.get(panel) or next(iter(flat.panels.values()))
-    if all(edge.name != "collar seam" for edge in shown.edges):
-        return _filled(shown.outline, colour, line)
-    inside = _neck_inside(flat, colour, line) if panel == "front" else []
-    return [*inside, *_body(flat, panel, colour, line)]
+    """Return the front or back of a garment without prints, full size, its middle at x = 0."""
+    cloth = Cloth.of(colour)
+    inside = inside_neck(flat, cloth) if panel == "front" else []
+    return [*inside, *body(flat, panel, cloth)]

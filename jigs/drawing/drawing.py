@@ -45,6 +45,8 @@ class Shape:
     """Colour as `#rrggbb` instead of the layer's own; only on the note layer."""
     stroke: Mm | None = None
     """Width of the line where a format shows one; None is the layer's own."""
+    dashes: tuple[Mm, ...] = ()
+    """Lengths of dash and gap, to tell lines of a picture apart; only on the note layer."""
 
 
 @dataclass(frozen=True, slots=True)

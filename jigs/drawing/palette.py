@@ -54,12 +54,18 @@ SAYS = {
 
 
 def pen(
-    layer: Layer, *, dashed: bool = False, colour: str | None = None, stroke: Mm | None = None
+    layer: Layer,
+    *,
+    dashed: bool = False,
+    colour: str | None = None,
+    stroke: Mm | None = None,
+    dashes: tuple[Mm, ...] = (),
 ) -> Pen:
     """Return the layer's pen, with what a shape wants otherwise."""
     own = PENS[layer]
+    pattern = DASHED[layer] if dashed else own.dashes
     return Pen(
         colour if colour and layer is Layer.NOTE else own.colour,
         own.width if stroke is None else stroke,
-        DASHED[layer] if dashed else own.dashes,
+        dashes if dashes and layer is Layer.NOTE else pattern,
     )

@@ -26,7 +26,7 @@ class Edge:
     clear: Mm = 1 * INCH
     """Clearance of a print from it, adults, where the location has none of its own for it."""
     rests_on: tuple[str, ...] = ()
-    """The points of measure that say where it is: if one is estimated, so is the edge."""
+    """The points of measure that say how far from a print it lies, besides those of the datum."""
 
 
 @dataclass(frozen=True, slots=True)

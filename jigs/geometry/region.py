@@ -8,6 +8,9 @@ from jigs.geometry.path import CHORD, Path
 from jigs.geometry.point import Box, Point
 from jigs.units import Mm
 
+#: How far apart two lines lie is looked at this often along them.
+_EVERY: Mm = 5.0
+
 
 def holds(outline: Path, point: Point) -> bool:
     """Return whether a closed outline goes round a point (ray casting on its polyline)."""
@@ -87,3 +90,23 @@ def united(contours: Sequence[Path], tolerance: Mm = CHORD) -> tuple[Path, ...]:
     return tuple(
         Path.through([Point(x, y) for x, y in ring.coords[:-1]], closed=True) for ring in rings
     )
+
+
+def apart(one: Path, other: Path) -> Mm:
+    """Return how far one line lies beside another; 0 if one of them lies on the other.
+
+    Of the two directed Hausdorff distances it is the smaller: that a line has become longer or
+    shorter along itself does not count. Looked at every few millimetres.
+    """
+    import shapely
+
+    a, b = (shapely.LineString(path.points()) for path in (one, other))
+    return min(_strays(a, b), _strays(b, a))
+
+
+def _strays(one: Any, other: Any) -> Mm:
+    """Return how far one line goes from another."""
+    import shapely
+
+    points = shapely.points(shapely.get_coordinates(shapely.segmentize(one, _EVERY)))
+    return float(shapely.distance(points, other).max())

@@ -239,8 +239,8 @@ def _limits(location: Location, flat: Flat, factor: float) -> list[Limit]:
     limits = []
     for edge in (*panel.edges, *(() if inside else panel.features)):
         if edge.name in seat.edges:
-            # It moves along with the datum; a straight one lies exactly there.
-            spread = 0.0 if edge.name == location.datum else edge.plus_minus
+            # It moves along with the datum; a straight one, or a rib's seam, lies exactly there.
+            spread = 0.0 if seat.half is None else edge.plus_minus
         else:
             spread = _uncertain(edge, down, aside)
         clear = location.clear.get(edge.name, edge.clear)

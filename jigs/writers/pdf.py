@@ -134,7 +134,13 @@ def _clip(canvas: Any, clip: Clip, stored: dict[Drawing, str]) -> None:
 
 def _shape(canvas: Any, shape: Shape, held: palette.Pen | None) -> palette.Pen:
     """Draw a line, and return its pen, so that the next one need not take up the same again."""
-    pen = palette.pen(shape.layer, dashed=shape.dashed, colour=shape.colour, stroke=shape.stroke)
+    pen = palette.pen(
+        shape.layer,
+        dashed=shape.dashed,
+        colour=shape.colour,
+        stroke=shape.stroke,
+        dashes=shape.dashes,
+    )
     if pen != held:
         canvas.setStrokeColor(_colour(pen.colour))
         canvas.setLineWidth(pen.width)

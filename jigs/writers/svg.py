@@ -113,7 +113,13 @@ def _style(entity: Entity) -> _Together | None:
 
 
 def _pen(shape: Shape) -> palette.Pen:
-    return palette.pen(shape.layer, dashed=shape.dashed, colour=shape.colour, stroke=shape.stroke)
+    return palette.pen(
+        shape.layer,
+        dashed=shape.dashed,
+        colour=shape.colour,
+        stroke=shape.stroke,
+        dashes=shape.dashes,
+    )
 
 
 def _entity(document: Any, entity: Entity) -> Any:

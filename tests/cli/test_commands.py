@@ -261,6 +261,36 @@ def test_tables_list_show_and_check(tmp_path: Path) -> None:
     assert "nothing wrong" in out
 
 
+def test_a_table_is_drawn_on_request(tmp_path: Path) -> None:
+    """`jigs tables show --out` writes four pictures, and writes over its own alone."""
+    out = tmp_path / "pictures"
+    files = data("tables", "show", "tote-bag", "--out", out)["files"]
+    names = [f"tote-bag-{kind}.{suffix}" for kind in ("nest", "zones") for suffix in ("svg", "png")]
+    assert files == [(out / name).as_posix() for name in names]
+    assert all((out / name).stat().st_size > 1000 for name in names)
+    assert "size standard" in (out / "tote-bag-zones.svg").read_text(encoding="utf-8")
+
+    code, said, _ = run("tables", "show", "tote-bag", "--out", out, "--size", "LARGE")
+    assert code == 0
+    assert said.count("wrote ") == 4
+    assert "size large" in (out / "tote-bag-zones.svg").read_text(encoding="utf-8")
+    (out / names[0]).write_text("mine", encoding="utf-8")
+    code, _, complaint = run("tables", "show", "tote-bag", "--out", out)
+    assert code == 2
+    assert names[0] in complaint
+    assert (out / names[0]).read_text(encoding="utf-8") == "mine"
+
+
+def test_a_size_to_draw_needs_a_folder_and_a_table(tmp_path: Path) -> None:
+    """`--size` alone draws nothing, and an unknown size is none."""
+    code, _, complaint = run("tables", "show", "tote-bag", "--size", "large")
+    assert (code, "--out" in complaint) == (2, True)
+    out = tmp_path / "pictures"
+    code, _, complaint = run("tables", "show", "tote-bag", "--out", out, "--size", "huge")
+    assert (code, "--size: unknown size 'huge'" in complaint) == (2, True)
+    assert not out.exists()
+
+
 def test_a_table_is_copied_to_start_from(tmp_path: Path) -> None:
     """`jigs tables copy` writes a table that can be checked, and never over a file."""
     file = tmp_path / "my-tee.toml"

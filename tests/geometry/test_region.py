@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given, settings
 
 from jigs.geometry import Box, Path, Point
-from jigs.geometry.region import holds, united, without
+from jigs.geometry.region import apart, holds, united, without
 from tests.strategies import outlines, points
 
 WIDE = Box(-1000, -1000, 1000, 1000)
@@ -83,3 +83,13 @@ def test_a_hole_stays_a_hole() -> None:
     plate, hole = Path.box(Box(0, 0, 30, 30)), Path.box(Box(5, 5, 10, 10)).reversed()
     found = united([plate, hole, Path.box(Box(20, 20, 40, 40))])
     assert sorted(round(abs(path.area())) for path in found) == [25, 900 + 400 - 100]
+
+
+def test_lines_lie_apart_beside_themselves_only() -> None:
+    """A longer line is not apart from a shorter one on it; a shifted one is, by its shift."""
+    short, long = (Path.through([Point(0, 0), Point(x, 0)]) for x in (60, 100))
+    assert apart(short, long) == apart(long, short) == 0
+    shifted = Path.through([Point(10, 3), Point(90, 3)])
+    assert apart(shifted, long) == apart(long, shifted) == pytest.approx(3)
+    # A box that is wider on both sides: its corners alone would not show it.
+    assert apart(PLATE, Path.box(Box(-2, 0, 102, 60))) == pytest.approx(2)

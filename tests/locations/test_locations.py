@@ -256,6 +256,16 @@ def test_a_less_certain_garment_leaves_less_room(name: str, slack: float) -> Non
         assert two.room(aspect).mm <= one.room(aspect).mm + 1e-6
 
 
+@pytest.mark.parametrize("name", [n for n in names() if "sweatshirt" in n])
+def test_a_print_above_a_hems_rib_is_measured_from_its_seam(name: str) -> None:
+    """The rib lies exactly where the print is measured from, so there is room above it."""
+    location = LOCATIONS.get("left-hem")
+    for one in find(name, HERE).sizes:
+        placed = place(location, flat(name, one.size), PLATEN)
+        assert placed.room(1.5).mm >= location.usual[0].at(one.age)
+        assert placed.zone() is not None
+
+
 def test_small_garments_are_pressed_closer_to_their_seams() -> None:
     """The same garment with a younger name has smaller clearances, never larger ones."""
     for name in ON_TEES:

@@ -1,7 +1,7 @@
 import pytest
 
-from jigs.drawing.drawing import Clip, Drawing, Page
-from jigs.geometry import Box
+from jigs.drawing.drawing import Clip, Drawing, Layer, Page, Shape
+from jigs.geometry import Box, Path, Point
 from jigs.writers import as_bytes
 from tests.readers import pdf
 from tests.writers import pages
@@ -73,3 +73,17 @@ def test_clipped_see_through_areas_are_drawn() -> None:
     assert picture.getpixel((133, 98)) == pytest.approx((242, 207, 127), abs=3)
     assert picture.getpixel((170, 105)) == (255, 0, 0)
     assert picture.getpixel((190, 105)) == (255, 255, 255)
+
+
+def test_a_pattern_of_a_lines_own_is_drawn() -> None:
+    """A note's own dashes and gaps are the page's dash pattern (ISO 32000-1, 8.4.3.6)."""
+    from io import BytesIO
+
+    from pypdf import PdfReader
+
+    path = Path.through([Point(0, 0), Point(9, 0)])
+    page = pages.page(Drawing((Shape(Layer.NOTE, path, dashes=(1.5, 0.5)),)))
+    content = PdfReader(BytesIO(as_bytes("pdf", [page]))).pages[0].get_contents()
+
+    assert content is not None
+    assert b"[1.5 .5] 0 d" in content.get_data()

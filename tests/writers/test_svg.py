@@ -125,3 +125,12 @@ def test_colours_and_patterns_differ() -> None:
     looks = [(pens[layer].width, pens[layer].dashes) for layer in (Layer.CUT, Layer.SCORE)]
     assert looks[0] != looks[1]
     assert (pens[Layer.ENGRAVE].width, pens[Layer.ENGRAVE].dashes) not in looks
+
+
+def test_a_pattern_of_a_lines_own_is_for_notes() -> None:
+    """A note may have dashes of its own; a line that reaches a tool keeps its layer's."""
+    path = Path.through([Point(0, 0), Point(9, 0)])
+    drawn = root(Drawing(tuple(Shape(layer, path, dashes=(1.5, 0.5)) for layer in Layer)))
+    found = {g.get("id"): g[-1].get("stroke-dasharray") for g in drawn.findall(f"{_NS}g")}
+
+    assert found == {"cut": None, "score": None, "engrave": None, "note": "1.5 0.5"}
