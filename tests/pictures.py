@@ -5,7 +5,15 @@ from io import BytesIO
 from pathlib import Path
 from typing import Any
 
-from tests import demo
+from jigs.documents.block_picture import block_page
+from jigs.documents.nest import nest_page
+from jigs.documents.team_picture import team_page
+from jigs.drawing.drawing import Page
+from jigs.errors import Place
+from jigs.tables import library
+from jigs.writers import as_bytes
+from tests import demo, shipped
+from tests.team import orders as team
 
 FOLDER = Path(__file__).parents[1] / "out" / "pictures"
 #: Name, the demo order's file it is from, width in pixels.
@@ -18,8 +26,11 @@ PICTURES = (
 PAPER = ("paper-jig", "jigs/left-chest-ledge-adult-M-L.pdf", 640)
 
 
+#: Pages that no file of the demo order has, and their width in pixels.
+PAGES = (("hoodie", 900), ("nest", 900), ("team", 900))
+
 #: The pictures' file names.
-NAMES = tuple(f"{name}.png" for name, _, _ in (*PICTURES, PAPER))
+NAMES = tuple(f"{name}.png" for name, *_ in (*PICTURES, PAPER, *PAGES))
 
 
 @cache
@@ -33,7 +44,21 @@ def drawn() -> dict[str, Any]:
         found[f"{name}.png"] = _sized(image, width)
     name, source, width = PAPER
     found[f"{name}.png"] = _sized(_page(demo.output(source)), width)
+    for (name, width), page in zip(PAGES, _pages(), strict=True):
+        image = Image.open(BytesIO(as_bytes("png", [page]))).convert("RGB")
+        found[f"{name}.png"] = _sized(image, width)
     return found
+
+
+def _pages() -> tuple[Page, ...]:
+    """Return the pages of `PAGES`."""
+    hoodie, tee = (library.find(name, Place(name)) for name in ("adult-hoodie", "adult-crew-tee"))
+    plan = team.planned()
+    return (
+        block_page(hoodie, shipped.sizes(hoodie.name)[1], "in"),
+        nest_page(tee, shipped.sizes(tee.name)),
+        team_page(plan, team.squad_of(plan)),
+    )
 
 
 def _page(data: bytes) -> Any:

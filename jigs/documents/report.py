@@ -7,6 +7,7 @@ from jigs.errors import Finding
 from jigs.plan import JigPlan, Plan, TableFacts
 from jigs.plan.sizes import sizes_text
 from jigs.template import Template
+from jigs.template.template import size_names
 from jigs.units import say
 from jigs.widths import WidthPlan
 
@@ -182,10 +183,11 @@ def jig_rows(jigs: Sequence[JigPlan]) -> list[tuple[str, ...]]:
         if all(max(abs(seat.worst), abs(seat.side)) < 0.05 for seat in template.seats):
             rows.append((*begin, "true on every size"))
             continue
-        for seat in template.seats:
+        sizes = size_names([seat.key for seat in template.seats])
+        for name, seat in zip(sizes, template.seats, strict=True):
             spread = f" ({seat.worst:+.1f})" if abs(seat.worst - seat.height) >= 0.05 else ""
             side = f" {abs(seat.side):.1f} aside" if abs(seat.side) >= 0.05 else ""
-            said.append(f"{seat.key.partition('/')[2]} {seat.height + 0.0:.1f}{spread}{side}")
+            said.append(f"{name} {seat.height + 0.0:.1f}{spread}{side}")
         rows.append((*begin, "  ".join(said)))
     return rows
 

@@ -25,6 +25,13 @@ class Edge:
     """
     clear: Mm = 1 * INCH
     """Clearance of a print from it, adults, where the location has none of its own for it."""
+    beside: Mm | None = None
+    """For an upright area: its plus-minus to either side; `plus_minus` is then that of its length.
+
+    None where one plus-minus holds all round.
+    """
+    stands: bool = False
+    """Whether an area's lower side is the sure one."""
     rests_on: tuple[str, ...] = ()
     """The points of measure that say how far from a print it lies, besides those of the datum."""
 

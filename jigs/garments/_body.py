@@ -42,6 +42,8 @@ SLEEVES = frozenset({"sleeve_length", "sleeve_opening", "bicep"})
 STEEP = 0.35
 #: Depth of a round neck's seam, from its width (as the relations estimate it, from memory).
 _ROUND_NECK = {"front": (25.0, 0.37), "back": (0.0, 0.11)}
+#: Round necks are up to so much deeper than that.
+_AS_ROUND: Mm = 0.75 * INCH
 _DEEPER_BY: Mm = 0.5 * INCH
 #: What moves along with each seam that jigs seat on.
 _COLLAR = frozenset({"collar seam", "placket", "zip", "folded collar", "hood at rest"})
@@ -158,7 +160,7 @@ def _side(name: str, path: Path, m: Measures) -> tuple[Edge, ...]:
         "shoulder seam": (m["shoulder_drop"].plus_minus, 1.0, ("shoulder_drop", "across_shoulder")),
         "armhole seam": (_armhole_spread(m), STEEP, ("armhole_depth", "across_shoulder")),
         "leg opening": (length, 1.0, ("body_length", "leg_height")),
-    }.get(name, (m["half_chest"].plus_minus / 2, 0.0, ("half_chest", "hem_width")))
+    }.get(name, (_width_spread(m) / 2, 0.0, ("half_chest", "hem_width")))
     return pair(name, path, spread, level, rests_on)
 
 
@@ -279,13 +281,13 @@ def flat(
 
 
 def _deeper(m: Measures, name: str) -> Mm:
-    """Return how much deeper than a round neck a neckline is, in half inches; 0 below an inch.
+    """Return how much deeper than any round neck a neckline is, in half inches.
 
     In steps, so that sizes whose necks grow a little deeper still share a jig.
     """
     base, share = _ROUND_NECK[name]
     excess = m.mm(f"{name}_neck_drop") - base - share * m.mm("neck_width")
-    return round(excess / _DEEPER_BY) * _DEEPER_BY if excess >= 1 * INCH else 0.0
+    return max(0.0, round((excess - _AS_ROUND) / _DEEPER_BY) * _DEEPER_BY)
 
 
 def pair(
@@ -295,6 +297,11 @@ def pair(
     return tuple(
         Edge(name, side, plus_minus, level, rests_on=rests_on) for side in (path, mirrored(path))
     )
+
+
+def _width_spread(m: Measures) -> Mm:
+    """Return how unsure the body's width is where it is least sure, at the chest or at the hem."""
+    return max(m["half_chest"].plus_minus, m["hem_width"].plus_minus)
 
 
 def _armhole_spread(m: Measures) -> Mm:

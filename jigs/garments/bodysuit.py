@@ -10,8 +10,9 @@ r"""Infant bodysuit with envelope shoulders and snaps at the crotch.
              |___|             crotch_width; body_length from HPS to the snaps
 
 There is no shoulder seam, so the HPS is the high point of the shoulder's fold, and no corner of
-a collar to seat a jig in: it registers by its middle alone, on the front's own binding, its
-sides held level by the ends of the laps. The rest is measured as drawn in `_body.py`.
+a collar to seat a jig in: it registers on the middle half of the front's own binding, which no
+lap covers, and its sides are held level by the ends of the laps. The rest is measured as drawn in
+`_body.py`.
 """
 
 from jigs.garments import _body
@@ -73,7 +74,7 @@ def _laps(m: Measures, shell: _body.Shell, neckline: Cubic) -> tuple[Edge, ...]:
     edge = Path((Line(leaves, scye.at(parameter_at(sideways, depth))),))
     spread = m["lap_depth"].plus_minus
     return tuple(
-        Edge("lap", path, spread, 0.5, 0.5 * INCH, ("lap_depth",))
+        Edge("lap", path, spread, 0.5, clear=0.5 * INCH, rests_on=("lap_depth",))
         for path in (edge, mirrored(edge))
     )
 

@@ -43,6 +43,8 @@ def draw(m: Measures) -> Flat:
     top = bottom - m.mm("pocket_height")
     if top <= collar:
         raise ValueError("pocket_height reaches up to the collar seam")
+    if m.mm("pocket_width") >= min(m.mm("half_chest"), m.mm("hem_width")):
+        raise ValueError("pocket_width must be less than half_chest and hem_width")
     half = _pocket(m, top, bottom)
     zips = _zip(m, collar, shell.length)
     lengths = ("body_length", "hem_rib", "pocket_height")
@@ -53,6 +55,8 @@ def draw(m: Measures) -> Flat:
         whole,
         spread,
         clear=0.75 * INCH,
+        beside=max(m["pocket_width"].plus_minus, m["pocket_top"].plus_minus) / 2,
+        stands=True,
         rests_on=(*lengths, "pocket_top", "pocket_width"),
     )
     hood = Edge(

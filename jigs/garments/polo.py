@@ -36,6 +36,7 @@ def draw(m: Measures) -> Flat:
                     placket,
                     length.plus_minus,
                     clear=0.5 * INCH,
+                    beside=m["placket_width"].plus_minus / 2,
                     rests_on=("placket_length", "placket_width"),
                 ),
             ),

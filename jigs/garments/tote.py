@@ -10,6 +10,8 @@ r"""Tote bag: a rectangle with two handles sewn to its top edge.
 Front and back are alike. A bag has no HPS: lengths run from the top edge.
 """
 
+import math
+
 from jigs.garments._block import Block, Edge, Flat, Panel, Seam
 from jigs.garments._parts import mirrored
 from jigs.geometry import Box, Line, Path, Point
@@ -46,7 +48,7 @@ def _side(name: str, m: Measures) -> Panel:
     base = Path((Line(down.end, Point(0.0, bottom)),))
     half = top.then(down, base)
     handle = Path.box(Box(middle - strap, 0.0, middle + strap, m.mm("handle_depth")))
-    spread = max(m["handle_depth"].plus_minus, m["handle_spread"].plus_minus / 2)
+    beside = math.hypot(m["handle_spread"].plus_minus / 2, m["handle_width"].plus_minus / 2)
     wide = m["bag_width"].plus_minus / 2
     return Panel(
         name=name,
@@ -68,8 +70,9 @@ def _side(name: str, m: Measures) -> Panel:
             Edge(
                 "handle",
                 path,
-                spread,
+                m["handle_depth"].plus_minus,
                 clear=0.5 * INCH,
+                beside=beside,
                 rests_on=("handle_spread", "handle_width", "handle_depth"),
             )
             for path in (handle, mirrored(handle))

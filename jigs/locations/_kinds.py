@@ -9,9 +9,9 @@ from jigs.garments import Flat
 from jigs.locations._location import ByAge, Location, Seen
 from jigs.units import FINGER, INCH, Mm
 
-#: On a tank top the HPS lies near the armhole: a chest print is hung no farther out than this
-#: share of the way to the shoulder point.
-_OUT = 0.55
+#: On tank tops and on the smallest sizes the HPS lies near the armhole: a chest print is hung no
+#: farther out than this share of the way to the shoulder point, the middle of what is free there.
+_OUT = 0.42
 
 
 def under_hps(flat: Flat) -> Mm:
@@ -51,6 +51,7 @@ def chest(title: str, across: Callable[[Flat], Mm]) -> Location:
         tallest=ByAge(adult=4 * INCH, youth=3.25 * INCH, toddler=2.5 * INCH, infant=2 * INCH),
         clear=body_clearances(collar=0.75 * INCH),
         across=across,
+        plumb="HPS",
         keeps_off_centre=0.5 * INCH,
     )
 

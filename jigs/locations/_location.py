@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from jigs.garments import Edge, Flat
-from jigs.geometry import Box, Line, Path, Point
+from jigs.geometry import Affine, Box, Line, Path, Point
 from jigs.geometry.inscribe import widest
 from jigs.geometry.region import holds, without
 from jigs.units import INCH, Mm
@@ -97,6 +97,8 @@ class Location:
     hangs: bool = True
     keeps_off_centre: Mm | None = None
     """Clearance from the centre line, for prints beside it."""
+    plumb: str = ""
+    """Landmark it hangs plumb below, whose place across is as unsure as its spread."""
     drop_from: str = "the collar seam"
     """How a drop from a collar is said to the operator; from a straight seam it is the seam's."""
     seat: str = "front collar"
@@ -233,19 +235,23 @@ def _limits(location: Location, flat: Flat, factor: float) -> list[Limit]:
     panel, seat = flat.panels[location.panel], flat.seams[location.seat]
     beside = location.keeps_off_centre is not None
     down = flat.spread.get(location.datum, 0.0)
-    aside = flat.spread["HPS"] if beside else 0.0
+    aside = flat.spread.get(location.plumb, 0.0)
     # A neck label is inside: what lies on the outside does not matter.
     inside = location.seen is Seen.INSIDE_BACK
     limits = []
     for edge in (*panel.edges, *(() if inside else panel.features)):
-        if edge.name in seat.edges:
-            # It moves along with the datum; a straight one, or a rib's seam, lies exactly there.
-            spread = 0.0 if seat.half is None else edge.plus_minus
-        else:
-            spread = _uncertain(edge, down, aside)
         clear = location.clear.get(edge.name, edge.clear)
+        path, own = (edge.path, edge.plus_minus) if edge.beside is None else (_grown(edge), 0.0)
+        if edge.name == "collar seam" and edge.name in seat.edges:
+            # The print hangs from its middle; only beside it counts how wide it is.
+            spread = seat.width if beside else 0.0
+        elif edge.name in seat.edges:
+            # It moves along with the datum; a straight one, or a rib's seam, lies exactly there.
+            spread = 0.0 if seat.half is None else own
+        else:
+            spread = _uncertain(own, edge.level, down, aside)
         guessed = flat.measures.guessed(edge.rests_on)
-        limits.append(Limit(edge.name, edge.path, clear * factor + spread, guessed))
+        limits.append(Limit(edge.name, path, clear * factor + spread, guessed))
     if location.keeps_off_centre is not None:
         box = panel.outline.bounds()
         centre = Path((Line(Point(0.0, box.top), Point(0.0, box.bottom)),))
@@ -286,13 +292,23 @@ def _crowds(limit: Limit, anchor: Point) -> bool:
     return limit.covers(anchor) or over
 
 
-def _uncertain(edge: Edge, down: Mm, aside: Mm) -> Mm:
+def _grown(edge: Edge) -> Path:
+    """Return an area at the worst of its plus-minus: wider on both sides, and longer."""
+    box, beside = edge.path.bounds(), edge.beside or 0.0
+    x, y = (box.width + 2 * beside) / box.width, (box.height + edge.plus_minus) / box.height
+    # What hangs grows downwards, what stands on a hem upwards.
+    fixed = box.bottom if edge.stands else box.top
+    to = Affine.move(-box.centre.x, -fixed)
+    return edge.path.moved(to.then(Affine.scale(x, y)).then(Affine.move(box.centre.x, fixed)))
+
+
+def _uncertain(own: Mm, level: float, down: Mm, aside: Mm) -> Mm:
     """Return how much nearer an edge may be to a print than drawn.
 
     Its own plus-minus, and those of the print's place down and across as far as they count square
     to the edge; independent, so added as squares.
     """
-    return math.hypot(edge.plus_minus, down * edge.level, aside * (1 - edge.level))
+    return math.hypot(own, down * level, aside * (1 - level))
 
 
 def lacks(location: Location, flat: Flat) -> bool:

@@ -17,5 +17,5 @@ LOCATION = Location(
     ),
     tallest=ByAge(adult=6 * INCH, youth=5 * INCH, toddler=4 * INCH, infant=3 * INCH),
     clear=body_clearances(collar=0.75 * INCH),
-    lowered=6 * INCH,
+    lowered=2 * INCH,
 )

@@ -11,7 +11,7 @@ LOCATION = Location(
     seen=Seen.FRONT,
     target=0.28,
     usual=(
-        ByAge(adult=4 * INCH, youth=3 * INCH, toddler=2 * INCH, infant=1.5 * INCH),
+        ByAge(adult=3 * INCH, youth=2.5 * INCH, toddler=2 * INCH, infant=1.5 * INCH),
         ByAge(adult=7 * INCH, youth=5.5 * INCH, toddler=4 * INCH, infant=3 * INCH),
     ),
     tallest=ByAge(adult=4 * INCH, youth=3 * INCH, toddler=2 * INCH, infant=1.5 * INCH),

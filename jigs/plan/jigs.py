@@ -47,11 +47,14 @@ def jig_plans(
             sinks = sinking(one)
             if sinks:
                 findings.append(Finding(blocks=False, about=f"{name}, {one.sizes}", says=sinks))
+            against = {style: STYLES.get(style).objection(one) for style in styles}
+            # Where another style places the print, a jig that cannot be made stops nothing.
+            blocks = all(said is not None for said in against.values())
             for style in styles:
-                against = STYLES.get(style).objection(one)
                 about = f"{name}, {style} jig for {one.sizes}"
-                if against is not None:
-                    findings.append(Finding(blocks=True, about=about, says=against))
+                says = against[style]
+                if says is not None:
+                    findings.append(Finding(blocks, about, f"no such jig: {says}"))
                     continue
                 stem = unique(safe_name(f"{name}-{style}-{slug(keys, tables)}"), jigs)
                 jigs.append(JigPlan(style, stem, one))

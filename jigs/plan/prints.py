@@ -45,14 +45,20 @@ def sites(
     for one in sizes:
         if lacks(location, one.flat):
             table = one.plan.measures.table
-            said.append(Finding(blocks=True, about=table, says=_no_place(location, one)))
+            said.append(Finding(blocks=True, about=table, says=_no_place(location, one, platen)))
         else:
             found.append(Site(one, place(location, one.flat, platen, drop)))
     return tuple(found), (*dict.fromkeys(said), *_lowered(found, unit), *_cautions(location, found))
 
 
-def _no_place(location: Location, one: Sized) -> str:
-    others = [name for name, each in LOCATIONS if not lacks(each, one.flat)]
+def _has_room(location: Location, one: Sized, platen: tuple[Mm, Mm]) -> bool:
+    if lacks(location, one.flat):
+        return False
+    return place(location, one.flat, platen).room(1.0).mm > 0
+
+
+def _no_place(location: Location, one: Sized, platen: tuple[Mm, Mm]) -> str:
+    others = [name for name, each in LOCATIONS if _has_room(each, one, platen)]
     article = "an" if one.block[0] in "aeiou" else "a"
     has = ", ".join(others)
     return f"{article} {one.block} has no place for a {location.title} print; it has: {has}"
@@ -124,10 +130,14 @@ def _off_step(plan: WidthPlan, step: Mm, unit: str) -> Iterator[Finding]:
     for one in plan.ranges:
         if not on_step(one.width, step):
             says = (
-                f"no multiple of {say(step, unit)} suits these sizes together, so their width is "
+                f"no multiple of {say(step, unit)} suits {_these(one)}, so the width is "
                 f"{say(one.width, unit)}"
             )
             yield Finding(blocks=False, about=", ".join(one.sizes), says=says)
+
+
+def _these(one: WidthRange) -> str:
+    return "this size" if len(one.sizes) == 1 else "these sizes together"
 
 
 def placed(where: Sequence[Site], plan: WidthPlan) -> tuple[Placed, ...]:
@@ -149,6 +159,7 @@ def stands(location: Location, where: Sequence[Site]) -> list[Stand]:
             drop=site.placement.drop,
             across=site.placement.anchor.x,
             hangs=location.hangs,
+            garment=site.sized.block,
         )
         for site in where
     ]
@@ -168,6 +179,8 @@ def templates(
     `sizes` of a template is left empty: only the caller knows the tables' titles.
     """
     members = [site for site in where if site.key in set(width.sizes)]
+    # Neighbours share a jig: those that hang alike stand together, whatever the garments' order.
+    members.sort(key=lambda site: round(site.placement.drop, 3))
     runs = shared(stands(location, members), tolerance or Tolerance(), location.engaged)
     return [
         template(

@@ -15,7 +15,7 @@ from jigs.geometry.point import distance
 from jigs.geometry.strokes import width_of
 from jigs.locations import Seen
 from jigs.template import Template
-from jigs.template.template import drop_text
+from jigs.template.template import drop_text, size_names
 from jigs.units import INCH, Mm
 
 #: Radius of the plate's outer corners, and of its inner ones: sharp inner corners start cracks.
@@ -134,7 +134,14 @@ def _passes(line: Line, at: Point) -> bool:
 
 
 def ruler(
-    *, start: Mm, end: Mm, y: Mm, inwards: int, unit: str, room: Mm = RULER, notch: Mm = 0.0
+    *,
+    start: Mm,
+    end: Mm,
+    y: Mm,
+    inwards: int,
+    unit: str,
+    room: Mm = RULER,
+    notch: Mm = 0.0,
 ) -> list[Shape | Text]:
     """Return a ruler along a level side, counted from the centre line both ways.
 
@@ -225,25 +232,23 @@ def seat_line(template: Template) -> str:
         over = f"; within {within} up to {abs(worst):.1f} mm too {side}"
     if all(abs(one.height) < 0.05 for one in seats):
         return f"seats true on {'every size' if len(seats) > 1 else 'this size'}{over}{tilt}"
-    many = {one.key.partition("/")[0] for one in seats}
-    said = []
-    for one in seats:
-        table, _, size = one.key.partition("/")
-        name = size if len(many) == 1 else f"{_first(table, many)} {size}"
-        said.append(f"{name} {_signed(one.height)}")
+    names = size_names([one.key for one in seats])
+    said = [f"{name} {_signed(one.height)}" for name, one in zip(names, seats, strict=True)]
     return f"too low by, mm: {', '.join(said)}{over}{tilt}"
-
-
-def _first(table: str, tables: set[str]) -> str:
-    """Return the first word of a table's name, or all of it where another's begins alike."""
-    words = [name.split("-")[0] for name in tables]
-    first = table.split("-", maxsplit=1)[0]
-    return first if words.count(first) == 1 else table
 
 
 def _signed(value: Mm) -> str:
     rounded = round(value, 1)
     return f"{rounded:+.1f}" if rounded else "0"
+
+
+def zero(template: Template, frame: Frame) -> list[Text]:
+    """Return the 0 beside the seat edge's mark, where the plate speaks of one: not on sleeves."""
+    if template.curved or template.seen in {Seen.LEFT_SLEEVE, Seen.RIGHT_SLEEVE}:
+        return []
+    size = 2.2
+    baseline = frame.y(2.4) + size / 2
+    return [Text(Layer.ENGRAVE, "0", Point(2.2, baseline), size, Anchor.MIDDLE)]
 
 
 def sides(template: Template) -> tuple[str, str]:

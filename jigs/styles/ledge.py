@@ -22,6 +22,7 @@ from jigs.styles._plate import (
     tick,
     wing_rulers,
     words,
+    zero,
 )
 from jigs.styles._style import LEAST_WEB, Style
 from jigs.template import Template
@@ -42,8 +43,10 @@ _BESIDE: Mm = 14.0
 def objection(template: Template) -> str | None:
     """Return why the ledge cannot be cut: it would be too thin on the centre line."""
     depth = _depth(template) - template.relief
+    unit = template.unit
+    if depth <= 0:
+        return f"the print begins too near the level of the {template.seat} for a ledge above it"
     if depth < LEAST_WEB:
-        unit = template.unit
         return (
             f"the drop of {say(template.drop, unit)} leaves a ledge of {say(depth, unit)}, less "
             f"than {say(LEAST_WEB, unit)}: trim the transfer closer, or use a window"
@@ -68,6 +71,8 @@ def draw(template: Template) -> Drawing:
     side, where = ("top", "↓") if template.hangs else ("bottom", "↑")
     lines = words(template)
     lines.insert(2, f"{where} ledge: transfer's {side} edge against it, its middle at the mark")
+    if not template.curved:
+        lines.insert(1, "← {} · {} →".format(*sides(template)))
     roomy = plain.height > 0 and fits(lines, plain, _SMALL)
     far, room = (_straight(frame, left, right, depth), plain)
     if not roomy:
@@ -86,6 +91,7 @@ def draw(template: Template) -> Drawing:
         tick(Point(0.0, frame.y(start)), Point(0.0, frame.y(start + length))),
         tick(Point(middle, frame.y(depth - length)), Point(middle, frame.y(depth))),
         *fitted(lines, room, 4.0),
+        *zero(template, frame),
         *_ends(template, left, right if roomy else reach, on_left, on_right),
         *_transfer(template, frame, depth),
     ]

@@ -31,6 +31,7 @@ from jigs.styles._plate import (
     web,
     wing_rulers,
     words,
+    zero,
 )
 from jigs.styles._style import LEAST_WEB, Style
 from jigs.template import Template
@@ -106,6 +107,7 @@ def draw(template: Template) -> Drawing:
             notch=NOTCH + 0.5,
         ),
         *_edge_rulers(template, frame, left, right),
+        *zero(template, frame),
         *beside,
         *fitted(lines, above if roomy else below, _LARGE if roomy else 3.6),
         *printed_place(template),

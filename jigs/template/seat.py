@@ -39,6 +39,8 @@ class Stand:
     """Wanted x of the print's middle, to the wearer's left."""
     hangs: bool = True
     """Whether the drop runs down from the seam."""
+    garment: str = ""
+    """What the garment is called: `hooded sweatshirt`."""
 
     @property
     def half_width(self) -> Mm:

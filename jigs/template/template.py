@@ -1,6 +1,7 @@
 """A jig's geometry as the operator sees it: x to the right, y down, the centre line at x = 0."""
 
 import math
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from jigs.garments._parts import both_sides, mirrored
@@ -8,7 +9,7 @@ from jigs.geometry import Arc, Box, Cubic, Path, Point
 from jigs.geometry.contact import parameter_at
 from jigs.locations import Location, Seen
 from jigs.template.ranges import Run
-from jigs.template.seat import Seat, relief
+from jigs.template.seat import Seat, Stand, relief
 from jigs.units import Mm, say
 
 
@@ -118,7 +119,7 @@ def template(
         title=location.title,
         seen=location.seen,
         seat=seat,
-        how="; ".join(dict.fromkeys(one.seam.how for one in run.members if one.seam.how)),
+        how=_how(run.members),
         level=level,
         edge=edge,
         curved=half is not None,
@@ -134,6 +135,31 @@ def template(
         reference=reference,
         unit=unit,
     )
+
+
+def _how(members: Sequence[Stand]) -> str:
+    """Return what to do before a jig can seat, with the garments it is for where not for all."""
+    said = []
+    for how in dict.fromkeys(one.seam.how for one in members if one.seam.how):
+        garments = dict.fromkeys(one.garment for one in members if one.seam.how == how)
+        everywhere = all(one.seam.how == how for one in members)
+        said.append(how if everywhere else f"{' and '.join(garments)}: {how}")
+    return "; ".join(said)
+
+
+def size_names(keys: Sequence[str]) -> list[str]:
+    """Return sizes (`table/size`) for people, short; with a word of the table where they differ."""
+    tables = dict.fromkeys(key.partition("/")[0] for key in keys)
+    if len(tables) == 1:
+        return [key.partition("/")[2] for key in keys]
+    return [f"{_word(table, tables)} {size}" for table, _, size in (k.partition("/") for k in keys)]
+
+
+def _word(table: str, tables: Iterable[str]) -> str:
+    """Return the first word of a table's name, or all of it where another's begins alike."""
+    first = [name.split("-", maxsplit=1)[0] for name in tables]
+    own = table.split("-", maxsplit=1)[0]
+    return own if first.count(own) == 1 else table
 
 
 def _collar_edge(half: Cubic, engaged: Mm) -> Path:

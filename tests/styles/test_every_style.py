@@ -18,8 +18,6 @@ from tests import shipped
 
 PLACES = [(style, *place) for style in STYLES.names() for place in shipped.places()]
 V_NECK = ("full-front", "adult-v-neck-tee")
-#: A chest print beside a V hangs level with its point: no ledge fits above it.
-OBJECTED = {("ledge", location, "adult-v-neck-tee") for location in ("left-chest", "right-chest")}
 CASES = [(*case, "in") for case in PLACES] + [
     (*case, "mm") for case in PLACES if case[2] in {"infant-crew-tee", "adult-crew-tee"}
 ]
@@ -43,7 +41,7 @@ def polygon(shape: Shape) -> shapely.Polygon:
 def test_a_jig_can_be_cut_and_read(style: str, location: str, table: str, unit: str) -> None:
     """Outlines are closed and simple, bridges wide enough, and words clear of lines and words."""
     made = list(drawn(style, location, table, unit))
-    assert bool(made) is ((style, location, table) not in OBJECTED)
+    assert made, "the style takes no template at all here"
     for template, drawing in made:
         cuts = drawing.shapes(Layer.CUT)
         plates = [polygon(s) for s in cuts]
