@@ -59,11 +59,12 @@ def command(
     from jigs.documents.table_text import measured_data, measured_text
     from jigs.errors import Place, raise_all
     from jigs.files import replace_file, write_new
-    from jigs.plan.sizes import sized
+    from jigs.plan.sizes import points_of, sized
     from jigs.tables.measuring import Garments, TableText, measured
 
     own = table.lower().endswith(".toml")
     if update and (out or not own):
+        table_text_here(table)
         raise click.UsageError(
             "--update writes into a table file of your own, and needs no --out"
             if out
@@ -76,7 +77,14 @@ def command(
     done = measured(
         TableText(text, name, Place(table)),
         out.stem if out else name,
-        Garments(text_here(garments), Place(garments), unit, without, keep),
+        Garments(
+            text_here(garments),
+            Place(garments),
+            unit,
+            without,
+            keep,
+            lambda cut: points_of(cut, Place(table, "cut")),
+        ),
     )
     for one in done.after.sizes:
         sized(done.after, one)

@@ -1,12 +1,14 @@
 """A size table and a file of measured garments: the table that comes of both, and what is odd."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, replace
 
 from jigs.errors import BadInput, Finding, Place, Unknown, raise_all
 from jigs.tables.additions import Added, with_garments
 from jigs.tables.garments_csv import Garment, read_garments
 from jigs.tables.outliers import Oddity, oddities
+from jigs.tables.points import POINTS
 from jigs.tables.sheet import read_sheet
 from jigs.tables.table import SizeTable, read
 from jigs.units import unit_names, unit_worth
@@ -36,6 +38,8 @@ class Garments:
     """Rows to leave out."""
     keep: Sequence[int] = ()
     """Rows that are right, odd as they look."""
+    points: Callable[[str], AbstractSet[str]] = lambda _: frozenset(POINTS)
+    """Returns the points of measure that a cut uses."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,7 +70,7 @@ def measured(table: TableText, name: str, garments: Garments) -> Measured:
     own, there = sheet.words["unit"], Place(f"{name}.toml")
     unit = garments.unit or own
     rows = read_garments(garments.text, sheet.sizes, unit, garments.without, garments.place)
-    _check_kept(garments, rows)
+    raise_all([*_unknown_rows(garments, rows), *_of_other_cuts(garments, rows, before.cut)])
     added = with_garments(table.text, sheet.sizes, own, rows, there)
     after = read(added.text, name, there)
     changed, _ = read_sheet(added.text, there)
@@ -96,14 +100,24 @@ def measured(table: TableText, name: str, garments: Garments) -> Measured:
     )
 
 
-def _check_kept(garments: Garments, rows: Sequence[Garment]) -> None:
+def _unknown_rows(garments: Garments, rows: Sequence[Garment]) -> Iterator[BadInput]:
+    """Yield the rows to keep that are not there."""
     known = {one.row for one in rows}
     allowed = "the number of a garment's row that is not left out; the headings are row 1"
-    raise_all(
-        BadInput(Place("option", "--keep"), f"found {row}", allowed)
-        for row in garments.keep
-        if row not in known
-    )
+    for row in garments.keep:
+        if row not in known:
+            yield BadInput(Place("option", "--keep"), f"found {row}", allowed)
+
+
+def _of_other_cuts(garments: Garments, rows: Sequence[Garment], cut: str) -> Iterator[BadInput]:
+    """Yield each point that was measured and that the table's cut does not use."""
+    measured = {point for row in rows for point in row.readings}
+    used = garments.points(cut)
+    for point in POINTS:
+        if point in measured and point not in used:
+            found = f"{point} is no point of a {cut}"
+            allowed = f"points: {', '.join(one for one in POINTS if one in used)}"
+            yield BadInput(garments.place.at("headings").at(point), found, allowed)
 
 
 def _not_added(added: Added, sizes: Sequence[str], file: str) -> Iterator[Finding]:

@@ -129,6 +129,10 @@ BAD = {
     "a name for no table": (["--out", "my tee.toml"], GARMENTS, "--out: found 'my tee.toml'"),
     "a file that is there": (["--out", "there.toml"], GARMENTS, "already there"),
     "unknown size": ([], "size,neck_width\nQ,7\n", "garments.csv: row 2.size: unknown size 'Q'"),
+    "a point of another garment": (
+        [], "size,neck_width,hood_fall\nM,7,3\n",
+        "garments.csv: headings.hood_fall: hood_fall is no point of a crew-tee; points: half_chest",
+    ),
     "sizes out of order": ([], "size,half_chest\nM,23\n", "measured.half_chest.M: size L"),
     "no garment that can be sewn": (
         [], "size,front_neck_drop,neck_width,shoulder_drop\nM,10,17.9,2\n",

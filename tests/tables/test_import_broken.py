@@ -32,7 +32,7 @@ BROKEN = {
     ],
     "unclear": [
         ("A2", "'Chest', which can mean half_chest or half_chest*0.5 (half of all round)"),
-        ("A3", 'can mean body_length or sleeve_length; say which with --map "Length=body_length'),
+        ("A3", 'can mean body_length or sleeve_length; say which with --map "A3=body_length'),
         ("A4", "can mean neck_width or front_neck_drop or rib_width"),
         ("A5", "can mean across_shoulder or something else"),
     ],
@@ -63,7 +63,7 @@ BROKEN = {
     ],
     "tolerances": [
         ("E2 (Half chest, tolerance)", "found '5%'; no tolerance; write one such as 1/2"),
-        ("E3 (Body length, tolerance)", 'or leave the column out with --map "Tol=-"'),
+        ("E3 (Body length, tolerance)", 'or leave the column out with --map "E1=-"'),
         ("E4 (Neck width, tolerance)", f"found '2-Jan', {DATE}"),
     ],
     "no-name": [
@@ -93,7 +93,7 @@ BROKEN = {
     ],
     "plus-between": [
         ("C1", "found '+', no size we know, over figures"),
-        ("E1", 'or leave it out with --map "+=-"'),
+        ("E1", 'or leave it out with --map "E1=-"'),
     ],
     "backwards": [
         ("C2 (Half chest, size M)", "found 500 mm, after size L with 550 mm"),
