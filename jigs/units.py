@@ -146,6 +146,7 @@ def mm(
     length = value * worth
     if not math.isfinite(length) or not least <= length <= most:
         bounds = f"from {say(least, 'mm')} to {say(most, 'mm')}"
+        bounds += f" ({say(least)} to {say(most)})" if worth == INCH else ""
         raise BadInput(place, f"found {_shown(text)}", f"allowed: a length {bounds}")
     return length
 

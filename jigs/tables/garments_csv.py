@@ -180,7 +180,7 @@ def _garment(
     if not size:
         problems.append(BadInput(here.at("size"), "missing", f"one of {', '.join(sizes)}"))
     elif index is None:
-        problems.append(Unknown(here.at("size"), "size", size, sizes))
+        problems.append(Unknown(here.at("size"), "size", size, sizes, in_order=True))
     elif not readings and len(problems) == before:
         allowed = "at least one, or leave the row away"
         problems.append(BadInput(here, "found no length", allowed))

@@ -71,7 +71,7 @@ def _sizes(
     for name, entry in value.items():
         index, here = index_of(name, sizes), place.at(name)
         if index is None:
-            problems.append(Unknown(here, "size", name, sizes))
+            problems.append(Unknown(here, "size", name, sizes, in_order=True))
         elif index in found:
             problems.append(BadInput(here, f"found {name!r} again", "write each size once"))
         else:

@@ -216,3 +216,38 @@ def test_every_garment_is_a_cut(here: Path) -> None:
         sheet = FOLDER / "good" / ("tote.csv" if cut == "tote" else "plain.csv")
         options = ("--cut", cut, "--age", "adult", "--out", out)
         assert run("tables", "import", sheet, *options)[0] == 0
+
+
+def test_a_name_of_the_trade_is_known(here: Path) -> None:
+    """The chest an inch below the armhole, the sleeve from centre back neck."""
+    sheet = here / "sheet.csv"
+    sheet.write_text(
+        'POM (in),S,M\n"Body Width (1"" below armhole)",18,20\nBody length,28,29\n'
+        "Sleeve length from CBN,33,34\n",
+        encoding="utf-8",
+    )
+    code, out, err = run("tables", "import", sheet, *TEE)
+    assert (code, err) == (0, "")
+    assert "-> half_chest" in out
+    assert "-> centre_back_sleeve" in out
+    assert "centre_back_sleeve" in run("tables", "points", "crew-tee")[1]
+    assert "centre_back_sleeve" not in run("tables", "points", "tank")[1]
+
+
+def test_a_copy_makes_no_folder(here: Path) -> None:
+    """A slip in a path is a line."""
+    code, out, err = run("tables", "copy", "adult-crew-tee", here / "none" / "x.toml")
+    assert (code, out) == (2, "")
+    assert err.startswith("jigs: FILE: no folder")
+    assert list(here.iterdir()) == []
+
+
+def test_each_table_of_the_command_line_has_a_size_that_is_meant() -> None:
+    """None is dropped in silence."""
+    widths = ("widths", "adult-crew-tee", "toddler-crew-tee", "--location", "full-front",
+              "--aspect", "1", "--sizes")  # fmt: skip
+    code, out, err = run(*widths, "S-XL")
+    assert (code, out, len(err.splitlines())) == (2, "", 1)
+    assert "no size of toddler-crew-tee; " in err
+    assert "known: 2T, 3T, 4T, 5T/6T" in err
+    assert run(*widths, "S-XL, 2T")[0] in {0, 1}
