@@ -102,8 +102,8 @@ def unit_worth(name: str) -> Mm | None:
 
 
 def unit_names() -> tuple[str, ...]:
-    """Return the unit names that may be typed."""
-    return (*_WORTH, *_PINT_NAMES)
+    """Return the unit names that may be typed, but for the inch mark, which is no word."""
+    return (*(name for name in _WORTH if name != '"'), *_PINT_NAMES)
 
 
 def mm(

@@ -132,15 +132,13 @@ def _draw(table: "SizeTable", out: Path, size: str | None, units: str) -> list[s
 def copy(table: str, file: Path) -> None:
     """Write one of the program's tables to a new file, to put your own figures in."""
     from jigs.cli._inputs import new_table_file
-    from jigs.errors import BadInput, Place
+    from jigs.errors import Place
     from jigs.files import write_new
     from jigs.tables import library
 
     new_table_file(file, Place("FILE"))
     text = library.text_of(table, Place("TABLE"))
-    if not file.parent.is_dir():
-        raise BadInput(Place("FILE"), f"no folder {str(file.parent)!r}", "make it, or name another")
-    write_new(file, text.encode())
+    write_new(file, text.encode(), new_folder=False)
     click.echo(f"wrote {file}; name it in an order as table = {file.name!r}")
 
 
