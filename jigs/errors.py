@@ -51,10 +51,15 @@ class BadInput(JigsError):
 
 
 class Unknown(BadInput):
-    """A name that is not among the known ones; the nearest known name is offered."""
+    """A name that is not among the known ones; the nearest known name is offered.
 
-    def __init__(self, place: Place, kind: str, name: str, known: Iterable[str]) -> None:
-        names = sorted(known)
+    The known ones are listed as they come where their order says something, else by name.
+    """
+
+    def __init__(
+        self, place: Place, kind: str, name: str, known: Iterable[str], *, in_order: bool = False
+    ) -> None:
+        names = list(known) if in_order else sorted(known)
         near = get_close_matches(name, names, n=1, cutoff=0.6)
         hint = f"did you mean {near[0]!r}? " if near else ""
         self.name = name

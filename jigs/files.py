@@ -65,8 +65,7 @@ class Folder:
             found = f"{name!r} cannot be read: {_reason(error)}"
             raise BadInput(place, found, "make it readable") from None
         if len(data) > limit:
-            found = f"{name!r} is larger than {limit / MB:g} MB"
-            raise BadInput(place, found, "make the file smaller")
+            raise BadInput(place, f"{name!r} is larger than {limit / MB:g} MB", "make it smaller")
         return data
 
     def read_text(self, name: str, place: Place) -> str:
@@ -147,8 +146,8 @@ def check_writable(folder: Path) -> None:
         raise Refused(f"cannot write {folder}: {here} is not yours to write; {_ELSEWHERE}")
 
 
-def write_new(path: Path, data: bytes) -> None:
-    """Write one file that is not there yet, whole or not at all.
+def write_new(path: Path, data: bytes, *, new_folder: bool = True) -> None:
+    """Write one file that is not there yet, whole or not at all; its folder may be a new one.
 
     Raises:
         Refused: something of that name is there already, or the folder cannot be written.
@@ -156,7 +155,8 @@ def write_new(path: Path, data: bytes) -> None:
     with _refusing(path.parent):
         if path.exists() or path.is_symlink():
             raise Refused(f"{path} is already there; choose another name")
-        path.parent.mkdir(parents=True, exist_ok=True)
+        if new_folder:
+            path.parent.mkdir(parents=True, exist_ok=True)
         try:
             with path.open("xb") as file:
                 file.write(data)

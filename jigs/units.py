@@ -102,8 +102,8 @@ def unit_worth(name: str) -> Mm | None:
 
 
 def unit_names() -> tuple[str, ...]:
-    """Return the unit names that may be typed."""
-    return (*_WORTH, *_PINT_NAMES)
+    """Return the unit names that may be typed, but for the inch mark, which is no word."""
+    return (*(name for name in _WORTH if name != '"'), *_PINT_NAMES)
 
 
 def mm(
@@ -146,6 +146,7 @@ def mm(
     length = value * worth
     if not math.isfinite(length) or not least <= length <= most:
         bounds = f"from {say(least, 'mm')} to {say(most, 'mm')}"
+        bounds += f" ({say(least)} to {say(most)})" if worth == INCH else ""
         raise BadInput(place, f"found {_shown(text)}", f"allowed: a length {bounds}")
     return length
 

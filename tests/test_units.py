@@ -288,3 +288,11 @@ def test_the_examples_in_the_module_hold() -> None:
 
     assert result.attempted >= 5
     assert result.failed == 0
+
+
+def test_bounds_are_said_in_inches_too_where_inches_were_written() -> None:
+    """So that nobody has to reckon what 1200 mm are."""
+    with pytest.raises(BadInput, match=r"from 50\.8 mm to 1270 mm \(2 in to 50 in\)"):
+        mm("51 in", Place("t"), least=50.8, most=1270)
+    with pytest.raises(BadInput, match=r"from 50 mm to 1200 mm$"):
+        mm("1300 mm", Place("t"), least=50, most=1200)

@@ -57,7 +57,7 @@ def wanted_sizes(
         BadInput: a table or size is unknown.
     """
     tables = list({table.name: table for table in map(table_here, names)}.values())
-    keys = meant(text, tables, Place("option", "--sizes")) if text else None
+    keys = meant(text, tables, Place("option", "--sizes"), in_each=True) if text else None
     found = [
         sized(table, one)
         for table in tables

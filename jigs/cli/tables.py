@@ -88,12 +88,12 @@ def points(cut: str | None, as_data: bool) -> None:  # noqa: FBT001
     """
     from jigs.documents.report import columns
     from jigs.errors import Place
-    from jigs.garments import GARMENTS
+    from jigs.plan.sizes import points_of
     from jigs.tables.points import POINTS, REQUIRED
 
     needed = {point for pair in REQUIRED for point in pair}
-    block = GARMENTS.get(cut, Place("CUT")) if cut else None
-    shown = [point for point in POINTS if block is None or point in block.needs | block.may]
+    known = points_of(cut, Place("CUT")) if cut else POINTS
+    shown = [point for point in POINTS if point in known]
     if as_data:
         show_json({"points": {name: POINTS[name].title for name in shown}})
         return
@@ -138,7 +138,7 @@ def copy(table: str, file: Path) -> None:
 
     new_table_file(file, Place("FILE"))
     text = library.text_of(table, Place("TABLE"))
-    write_new(file, text.encode())
+    write_new(file, text.encode(), new_folder=False)
     click.echo(f"wrote {file}; name it in an order as table = {file.name!r}")
 
 

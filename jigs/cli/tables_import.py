@@ -46,22 +46,29 @@ def import_table(
     """
     from jigs.cli._inputs import new_table_file, read_here
     from jigs.documents.import_report import import_data, import_text
-    from jigs.errors import Place, Unknown
+    from jigs.errors import BadInput, Place, Unknown, collecting, raise_all
     from jigs.files import write_new
     from jigs.garments import GARMENTS
     from jigs.names import safe_name
+    from jigs.plan.sizes import points_of, sized
     from jigs.tables.importer import Wanted, import_sheet
     from jigs.tables.spec_files import read_grid
 
     if cut not in GARMENTS.names():
         raise Unknown(Place("option", "--cut"), "garment cut", cut, GARMENTS.names())
+    points = points_of(cut, Place("option", "--cut"))
     name, data = read_here(spec)
     file = out or Path(f"{safe_name(Path(name).stem)}.toml")
     new_table_file(file, Place("option", "--out"))
     place = Place(spec)
     source = f"imported from {name}" if source is None else source
-    wanted = Wanted(cut, age, source, Path(name).stem, title, unit, maps)
+    wanted = Wanted(cut, age, source, Path(name).stem, title, unit, maps, points)
     imported = import_sheet(read_grid(name, data, sheet, place), wanted, file.stem, place)
+    problems: list[BadInput] = []
+    for one in imported.table.sizes:
+        with collecting(problems):
+            sized(imported.table, one)
+    raise_all(BadInput(Place(spec, one.place.key), one.found, one.allowed) for one in problems)
     write_new(file, imported.text.encode())
     if as_data:
         show_json({"file": str(file), **import_data(imported)})

@@ -17,6 +17,8 @@ from jigs.cli._show import json_option, show_json, units_option
               "[default: the table's].")  # fmt: skip
 @click.option("--without", type=int, multiple=True, metavar="ROW",
               help="Leave a row out (headings are row 1); may be repeated.")  # fmt: skip
+@click.option("--keep", type=int, multiple=True, metavar="ROW",
+              help="Take a row in, odd as it looks; may be repeated.")  # fmt: skip
 @units_option
 @json_option
 def command(
@@ -26,6 +28,7 @@ def command(
     update: bool,  # noqa: FBT001
     unit: str | None,
     without: tuple[int, ...],
+    keep: tuple[int, ...],
     units: str,
     as_data: bool,  # noqa: FBT001
 ) -> None:
@@ -44,19 +47,24 @@ def command(
     counts as one garment more, is the most the ± can be unless the garments vary more than it
     says, and stays where no two garments of a size were measured.
 
-    Garments that look odd are named, and left out only by --without. Without --out or --update
-    nothing is written.
+    A garment is known by its name: the same file may grow and be given again. What is in the
+    table already is not added again, and a length that was corrected replaces the earlier one.
+
+    With a garment that looks odd nothing is written: leave it out with --without, or take it in
+    with --keep. One that is in the table already is taken out by deleting its length under
+    [measured]. Without --out or --update nothing is written.
     """  # noqa: D301 - click's mark of a paragraph that is not to be wrapped
     from jigs.cli._inputs import new_table_file, read_here, table_text_here, text_here
     from jigs.documents.report import findings_text
     from jigs.documents.table_text import measured_data, measured_text
-    from jigs.errors import Place
+    from jigs.errors import Place, raise_all
     from jigs.files import replace_file, write_new
-    from jigs.plan.sizes import sized
-    from jigs.tables.measuring import TableText, measured
+    from jigs.plan.sizes import points_of, sized
+    from jigs.tables.measuring import Garments, TableText, measured
 
     own = table.lower().endswith(".toml")
     if update and (out or not own):
+        table_text_here(table)
         raise click.UsageError(
             "--update writes into a table file of your own, and needs no --out"
             if out
@@ -69,21 +77,36 @@ def command(
     done = measured(
         TableText(text, name, Place(table)),
         out.stem if out else name,
-        (text_here(garments), Place(garments)),
-        unit,
-        without,
+        Garments(
+            text_here(garments),
+            Place(garments),
+            unit,
+            without,
+            keep,
+            lambda cut: points_of(cut, Place(table, "cut")),
+        ),
     )
     for one in done.after.sizes:
         sized(done.after, one)
+    writes = bool(out) or (update and bool(done.points))
+    if writes:
+        raise_all(done.odd)
     if out:
         write_new(out, done.text.encode())
-    elif update:
+    elif writes:
         replace_file(Path(table), old, done.text.encode())
+    written = str(out or table) if writes else None
     if as_data:
-        show_json({"written": str(out or table) if out or update else None, **measured_data(done)})
+        show_json({"written": written, **measured_data(done)})
         return
-    click.echo(measured_text(done, units), nl=False)
+    if done.points:
+        click.echo(measured_text(done, units), nl=False)
     for line in findings_text(done.findings):
         click.echo(line)
-    written = out or table
-    click.echo(f"wrote {written}" if out or update else "nothing written; give --out or --update")
+    click.echo(_outcome(written, update=update))
+
+
+def _outcome(written: str | None, *, update: bool) -> str:
+    if written:
+        return f"wrote {written}; to take a garment out again, delete its lengths under [measured]"
+    return "nothing written; " + ("nothing is new" if update else "give --out or --update")

@@ -102,7 +102,11 @@ def _range(fields: Fields, key: str, least: Mm, most: Mm) -> tuple[Mm, Mm]:
         key, (least, most), least, most, allowed='write a least and a most: ["5 cm", "7.5 cm"]'
     )
     if len(fields.problems) == noted and low > high:
-        fields.note(key, "found a least above the most", "write the smaller one first")
+        fields.note(
+            key,
+            "found a first number that is larger than the second",
+            "write the smaller one first",
+        )
     return low, high
 
 

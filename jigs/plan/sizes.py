@@ -28,6 +28,19 @@ class Sized:
         return self.plan.key
 
 
+def points_of(cut: str, place: Place) -> frozenset[str]:
+    """Return the points of measure that a table of a cut may give.
+
+    From a sleeve's length over the shoulder that from the shoulder point is estimated.
+
+    Raises:
+        Unknown: no garment is called so.
+    """
+    block = GARMENTS.get(cut, place)
+    over_shoulder = {"centre_back_sleeve"} if "sleeve_length" in block.needs else set[str]()
+    return block.needs | block.may | over_shoulder
+
+
 def table_named(name: str, place: Place, beside: Callable[[str], str] | None = None) -> SizeTable:
     """Return a size table whose garment is known.
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from jigs.errors import BadInput, Place, collecting
+from jigs.errors import BadInput, Place, collecting, raise_all
 from jigs.order.order import Print
 from jigs.tables.table import SizeTable
 from jigs.units import Mm
@@ -42,22 +42,33 @@ def wanted(
     return widths
 
 
-def meant(text: str, tables: Sequence[SizeTable], place: Place) -> set[str]:
+def meant(
+    text: str, tables: Sequence[SizeTable], place: Place, *, in_each: bool = False
+) -> set[str]:
     """Return the sizes (`table/size`) that a list of sizes and ranges means in some tables.
 
     Each part need only be known to one of the tables.
 
     Raises:
-        BadInput: a part is known to none.
+        BadInput: a part is known to none; or, if `in_each`, a table is meant by no part.
     """
     keys: set[str] = set()
+    unmeant: dict[str, BadInput] = {}
+    meant_in: set[str] = set()
     for part in text.split(","):
         problems: list[BadInput] = []
         known = False
         for table in tables:
+            before = len(problems)
             with collecting(problems):
                 keys |= {one.key for one in table.select(part, place)}
+                meant_in.add(table.name)
                 known = True
+            for problem in problems[before:]:
+                found = f"{problem.found}, and no size of {table.name}"
+                unmeant.setdefault(table.name, BadInput(place, found, problem.allowed))
         if not known:
             raise problems[0]
+    if in_each:
+        raise_all(one for name, one in unmeant.items() if name not in meant_in)
     return keys

@@ -10,19 +10,21 @@ else in the one that was asked for, else in the table's.
 
 import csv
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from io import StringIO
 
 from jigs.errors import BadInput, Place, Unknown, raise_all
+from jigs.tables.measured import same_garment
 from jigs.tables.points import POINTS
 from jigs.tables.size_names import index_of
-from jigs.tables.values import length
+from jigs.tables.values import length, shown
 from jigs.units import Mm, mm, unit_names, unit_worth
 
 _WORDS = ("size", "garment", "note")
 _HEADING = re.compile(r"(?P<name>[^(\[]*?)\s*(?:[(\[]\s*(?P<unit>[^)\]]*?)\s*[)\]])?")
 _MOST_ROWS = 5000
+_LONGEST_NAME = 60
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,8 +75,22 @@ def read_garments(
     ]
     if not garments and not problems:
         problems.append(BadInput(place, "found no garment", "a row for each garment measured"))
+    found = tuple(one for one in garments if one is not None)
+    problems += _twice(found, place)
     raise_all(problems)
-    return tuple(one for one in garments if one is not None)
+    return found
+
+
+def _twice(garments: Sequence[Garment], place: Place) -> Iterator[BadInput]:
+    """Yield the lengths that a garment has in two rows."""
+    first: dict[tuple[str, int, str], int] = {}
+    for one in garments:
+        for point in one.readings if one.name else ():
+            row = first.setdefault((same_garment(one.name), one.size, point), one.row)
+            if row != one.row:
+                found = f"found {one.name!r} again, with the size and point of row {row}"
+                allowed = "a name for each garment, or leave a row out with --without ROW"
+                yield BadInput(place.at(f"row {one.row}").at(point), found, allowed)
 
 
 def _rows(text: str, place: Place) -> list[tuple[int, list[str]]]:
@@ -164,13 +180,22 @@ def _garment(
     if not size:
         problems.append(BadInput(here.at("size"), "missing", f"one of {', '.join(sizes)}"))
     elif index is None:
-        problems.append(Unknown(here.at("size"), "size", size, sizes))
+        problems.append(Unknown(here.at("size"), "size", size, sizes, in_order=True))
     elif not readings and len(problems) == before:
         allowed = "at least one, or leave the row away"
         problems.append(BadInput(here, "found no length", allowed))
+    name = _name(words, here, problems)
     if index is None or len(problems) > before:
         return None
-    return Garment(number, words.get("garment", ""), index, readings)
+    return Garment(number, name, index, readings)
+
+
+def _name(words: Mapping[str, str], place: Place, problems: list[BadInput]) -> str:
+    name = " ".join(words.get("garment", "").split())
+    if not name.isprintable() or len(name) > _LONGEST_NAME:
+        allowed = f"at most {_LONGEST_NAME} printable characters"
+        problems.append(BadInput(place.at("garment"), f"found {shown(name)}", allowed))
+    return name
 
 
 def _is_bare(cell: str, place: Place) -> bool:

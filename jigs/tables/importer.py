@@ -12,7 +12,7 @@ from jigs.errors import BadInput, BadInputs, Finding, Place, raise_all
 from jigs.tables.points import POINTS, REQUIRED
 from jigs.tables.spec_cells import Grid
 from jigs.tables.spec_layout import Kind, Layout, find_layout
-from jigs.tables.spec_names import Names, is_heading, own_names
+from jigs.tables.spec_names import LEFT_OUT, Names, is_heading, own_names
 from jigs.tables.spec_rows import Left, Reading, Row, labelled, read_rows
 from jigs.tables.spec_toml import TableFile, Written
 from jigs.tables.spec_units import find_units
@@ -38,6 +38,13 @@ class Wanted:
     unit: str | None = None
     maps: tuple[str, ...] = ()
     """What names mean, each as `NAME=POINT`."""
+    points: frozenset[str] = frozenset(POINTS)
+    """The points of measure that the cut uses."""
+
+    @property
+    def pairs(self) -> tuple[tuple[str, str], ...]:
+        """The pairs of points of which a table of the cut gives one."""
+        return tuple(pair for pair in REQUIRED if self.points.issuperset(pair))
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,10 +72,11 @@ def import_sheet(sheet: Grid, wanted: Wanted, name: str, place: Place) -> Import
         BadInputs: everything wrong with it, each with its cell.
     """
     names = own_names(wanted.maps)
+    raise_all(_of_other_cuts(names, wanted))
     layout, problems = find_layout(sheet, names, place)
     units, contradictions = find_units(layout, wanted.unit, place)
     problems += contradictions
-    reading = read_rows(layout, names, units, place, problems)
+    reading = read_rows(layout, names, units, wanted.points, place, problems)
     problems += [*_unused(names, layout, place), *_doubtful_sleeve(reading, names, place)]
     unit = _table_unit(reading)
     clear = bool(reading.units) and not contradictions
@@ -86,9 +94,9 @@ def import_sheet(sheet: Grid, wanted: Wanted, name: str, place: Place) -> Import
     try:
         table = read(text, name, place)
     except BadInput as problem:
-        problems += _of_sheet([problem], reading, problems, place, clear=clear)
+        problems += _of_sheet([problem], reading, wanted, problems, place, clear=clear)
     except BadInputs as several:
-        problems += _of_sheet(several.problems, reading, problems, place, clear=clear)
+        problems += _of_sheet(several.problems, reading, wanted, problems, place, clear=clear)
     raise_all(sorted(problems, key=_where))
     return Imported(
         text=text,
@@ -99,15 +107,36 @@ def import_sheet(sheet: Grid, wanted: Wanted, name: str, place: Place) -> Import
         sizes=layout.sizes(),
         rows=tuple(reading.rows.values()),
         left_out=reading.left,
-        findings=tuple(
-            Finding(
-                one.blocks,
-                str(_place(one.about.removeprefix(f"{place}: "), reading, place)),
-                one.says,
-            )
-            for one in table.warnings
+        findings=(
+            *_foreign(reading, wanted.cut, place),
+            *(
+                Finding(
+                    one.blocks,
+                    str(_place(one.about.removeprefix(f"{place}: "), reading, place)),
+                    one.says,
+                )
+                for one in table.warnings
+            ),
         ),
     )
+
+
+def _of_other_cuts(names: Names, wanted: Wanted) -> Iterator[BadInput]:
+    """Yield the meanings given by the user that the cut has not."""
+    for key, meaning in names.own.items():
+        if meaning != LEFT_OUT and meaning.point not in wanted.points:
+            found = f"found {key!r} as {meaning.point}, which is no point of a {wanted.cut}"
+            allowed = ", ".join(point for point in POINTS if point in wanted.points)
+            yield BadInput(Place("option", "--map"), found, f"points: {allowed}")
+
+
+def _foreign(reading: Reading, cut: str, place: Place) -> Iterator[Finding]:
+    """Yield what the sheet measures that the cut has not: it may be a sheet of another garment."""
+    if reading.foreign:
+        points, several = ", ".join(reading.foreign), len(reading.foreign) > 1
+        said = "are no points" if several else "is no point"
+        says = f"{points} {said} of a {cut}, and left out; is the cut right?"
+        yield Finding(blocks=False, about=str(place), says=says)
 
 
 def _table_unit(reading: Reading) -> str:
@@ -222,7 +251,7 @@ def _doubtful_sleeve(reading: Reading, names: Names, place: Place) -> Iterator[B
     if any(one is not None and other is not None and one > other for one, other in lengths):
         found = f"found {sleeve.name!r} longer than the body, as if from centre back"
         ways = [
-            f'--map "{sleeve.name}={point}"' for point in ("centre_back_sleeve", "sleeve_length")
+            f'--map "{sleeve.cell}={point}"' for point in ("centre_back_sleeve", "sleeve_length")
         ]
         yield BadInput(place.at(sleeve.cell), found, f"say which with {' or '.join(ways)}")
 
@@ -237,6 +266,7 @@ def _in_mm(row: Row) -> list[float | None]:
 def _of_sheet(
     said: Iterable[BadInput],
     reading: Reading,
+    wanted: Wanted,
     before: Sequence[BadInput],
     place: Place,
     *,
@@ -248,16 +278,16 @@ def _of_sheet(
     """
     cells = {_cell(problem.place) for problem in before}
     known = reading.unclear | set(reading.rows)
-    complete = any(known.issuperset(pair) for pair in REQUIRED)
-    found = []
+    pairs = wanted.pairs
+    needed = next((pair for pair in pairs if known.intersection(pair)), pairs[0])
+    found = [_missing(one, pairs, reading, place) for one in needed if one not in known]
     for problem in said:
         key = problem.place.key
         point = key.removeprefix("measurements.")
         at = _place(key, reading, place)
         if point in POINTS and point not in reading.rows:
-            if not complete and point not in known:
-                found.append(_missing(point, reading, place))
-        elif _cell(at) not in cells and (clear or not _is_length(key)):
+            continue  # that of another pair, or said already
+        if _cell(at) not in cells and (clear or not _is_length(key)):
             # The place says the size already.
             said_of = re.sub(r"^size [^:]*: ", "", problem.found)
             is_size = _SIZE_KEY.fullmatch(key)
@@ -274,11 +304,13 @@ def _is_length(key: str) -> bool:
     return bool(_LENGTH_KEY.fullmatch(key) or _TOLERANCE_KEY.fullmatch(key))
 
 
-def _missing(point: str, reading: Reading, place: Place) -> BadInput:
+def _missing(
+    point: str, pairs: Sequence[tuple[str, str]], reading: Reading, place: Place
+) -> BadInput:
     layout, read = reading.layout, {row.row for row in reading.rows.values()}
     others = [layout.name(row) for row in layout.data_rows() if row not in read]
     unknown = ", ".join(repr(name) for name in others if name)
-    needs = " or ".join(f"{one} and {two}" for one, two in REQUIRED)
+    needs = " or ".join(f"{one} and {two}" for one, two in pairs)
     allowed = f'every table gives {needs}; say which name it has with --map "NAME={point}"'
     hint = f"; other names in the sheet: {unknown}" if unknown else ""
     return BadInput(place, f"found no figures for {point}", f"{allowed}{hint}")

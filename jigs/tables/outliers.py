@@ -4,10 +4,12 @@ Nothing is ever left out for it; whoever measures decides.
 """
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from statistics import fmean, median, stdev
 
 from jigs.errors import Finding, Place
-from jigs.tables.sheet import Sheet
+from jigs.tables.measured import Piece
+from jigs.tables.sheet import Sheet, lengths_of
 from jigs.tables.spread import exceeds, scatter
 from jigs.tables.student import grubbs
 from jigs.units import Mm
@@ -18,23 +20,53 @@ _FOR_GRUBBS = 7
 _RISK = 0.05
 
 
+@dataclass(frozen=True, slots=True)
+class Oddity:
+    """One length of one garment that is to be looked at: where it stands, and what is odd."""
+
+    place: Place
+    point: str
+    says: str
+
+
 def odd_garments(sheet: Sheet, place: Place) -> Iterator[Finding]:
     """Yield what is strange about the garments that were measured, garment by garment at last."""
     for point, sizes in sheet.garments.items():
-        tolerance, here = sheet.tolerance(point), place.at("measured").at(point)
+        here = place.at("measured").at(point)
         yield from _varying(sheet, point, here)
-        for index, lengths in sizes.items():
+        for index in sizes:
             at = here.at(sheet.sizes[index])
-            given = sheet.given[point][index] if point in sheet.given else None
-            yield from _not_as_given(sheet, point, index, given, at)
-            for garment in odd_ones(lengths, given, tolerance):
-                length, pieces = lengths[garment], len(lengths)
-                says = (
-                    f"{point} {sheet.said(length)} is far from that of the other garments of "
-                    f"size {sheet.sizes[index]} ({pieces} measured, middle "
-                    f"{sheet.said(median(lengths))}){_like(sheet, point, index, length)}"
-                )
-                yield Finding(blocks=False, about=str(at.at(garment)), says=says)
+            says = _not_as_given(sheet, point, index)
+            yield from [Finding(blocks=False, about=str(at), says=says)] if says else []
+            for one in _apart(sheet, point, index):
+                says = f"{one.says}; if the garment is wrong, delete its length there"
+                yield Finding(blocks=False, about=str(one.place), says=says)
+
+
+def oddities(sheet: Sheet) -> Iterator[Oddity]:
+    """Yield each length that is odd by itself: apart from others, or alone and not as given."""
+    for point, sizes in sheet.garments.items():
+        for index, pieces in sizes.items():
+            yield from _apart(sheet, point, index)
+            says = _not_as_given(sheet, point, index) if len(pieces) == 1 else ""
+            yield from [Oddity(pieces[0].place, point, says)] if says else []
+
+
+def _apart(sheet: Sheet, point: str, index: int) -> Iterator[Oddity]:
+    """Yield the garments of a size that are not like its others."""
+    pieces: Sequence[Piece] = sheet.garments[point][index]
+    lengths = [one.mm for one in pieces]
+    for garment in odd_ones(lengths, _given(sheet, point, index), sheet.tolerance(point)):
+        says = (
+            f"{point} {sheet.said(lengths[garment])} is far from that of the other garments of "
+            f"size {sheet.sizes[index]} ({len(pieces)} measured, middle "
+            f"{sheet.said(median(lengths))}){_like(sheet, point, index, lengths[garment])}"
+        )
+        yield Oddity(pieces[garment].place, point, says)
+
+
+def _given(sheet: Sheet, point: str, index: int) -> Mm | None:
+    return sheet.given[point][index] if point in sheet.given else None
 
 
 def odd_ones(lengths: Sequence[Mm], given: Mm | None, tolerance: Mm) -> list[int]:
@@ -65,7 +97,7 @@ def odd_ones(lengths: Sequence[Mm], given: Mm | None, tolerance: Mm) -> list[int
 def _varying(sheet: Sheet, point: str, here: Place) -> Iterator[Finding]:
     """Yield that the garments of a point vary by more than its tolerance."""
     tolerance = sheet.tolerance(point)
-    if exceeds(scatter(sheet.garments[point]), tolerance):
+    if exceeds(scatter(lengths_of(sheet.garments[point])), tolerance):
         widest = max(one.plus_minus for one in sheet.figures[point].values())
         says = (
             f"garments of one size vary by more than the tolerance {sheet.said(tolerance)}: "
@@ -74,20 +106,18 @@ def _varying(sheet: Sheet, point: str, here: Place) -> Iterator[Finding]:
         yield Finding(blocks=False, about=str(here), says=says)
 
 
-def _not_as_given(
-    sheet: Sheet, point: str, index: int, given: Mm | None, at: Place
-) -> Iterator[Finding]:
-    """Yield that a size measures something else than the table gives."""
+def _not_as_given(sheet: Sheet, point: str, index: int) -> str:
+    """Return that a size measures something else than the table gives; nothing if it does not."""
     one, tolerance = sheet.figures[point][index], sheet.tolerance(point)
+    given = _given(sheet, point, index)
     if given is None or abs(one.mm - given) <= tolerance:
-        return
+        return ""
     garments = "one garment measures" if one.pieces == 1 else f"{one.pieces} garments measure"
-    says = (
+    return (
         f"{garments} {point} {sheet.said(one.mm)}, but the table gives {sheet.said(given)} "
         f"± {sheet.said(tolerance)} for size {sheet.sizes[index]}: the table or the size is not "
         f"what it says{_like(sheet, point, index, one.mm)}"
     )
-    yield Finding(blocks=False, about=str(at), says=says)
 
 
 def _like(sheet: Sheet, point: str, index: int, length: Mm) -> str:

@@ -6,13 +6,13 @@ What the shop measured is read in `measured.py`; what the lengths must be to eac
 
 import re
 import tomllib
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
 from jigs.errors import BadInput, Place, Unknown
 from jigs.tables.measure import Measure
-from jigs.tables.measured import read_measured
+from jigs.tables.measured import Piece, read_measured
 from jigs.tables.points import POINTS, REQUIRED
 from jigs.tables.size_names import folded
 from jigs.tables.spread import figures
@@ -42,7 +42,7 @@ class Sheet:
     sizes: tuple[str, ...]
     given: Mapping[str, tuple[Mm | None, ...]]
     tolerances: Mapping[str, Mm]
-    garments: Mapping[str, Mapping[int, tuple[Mm, ...]]]
+    garments: Mapping[str, Mapping[int, tuple[Piece, ...]]]
     """What the shop measured: by point, by index of the size, garment by garment."""
     figures: Mapping[str, Mapping[int, Measure]]
     """What that comes to."""
@@ -96,9 +96,14 @@ def read_sheet(text: str, place: Place) -> tuple[Sheet, list[BadInput]]:
     given = _rows(document, sizes, known_unit, place, problems)
     tolerances = _tolerances(document, known_unit, place, problems)
     garments = read_measured(document, sizes, known_unit, place, problems)
-    known = {p: figures(lengths, _tolerance(p, tolerances)) for p, lengths in garments.items()}
+    known = {p: figures(lengths_of(one), _tolerance(p, tolerances)) for p, one in garments.items()}
     rows = _rows_that_hold(given, known, len(sizes))
     return Sheet(words, sizes, given, tolerances, garments, known, rows), problems
+
+
+def lengths_of(garments: Mapping[int, Sequence[Piece]]) -> dict[int, tuple[Mm, ...]]:
+    """Return the lengths alone of a point's garments, by index of the size."""
+    return {index: tuple(one.mm for one in pieces) for index, pieces in garments.items()}
 
 
 def _tolerance(point: str, tolerances: Mapping[str, Mm]) -> Mm:

@@ -5,7 +5,13 @@ from collections.abc import Sequence
 
 from jigs.errors import BadInput, Place, Unknown
 
-_MANY_X = re.compile(r"(x{2,})([ls])")
+#: The letters S, M, L with as many X before them are the codes of EN 13402-3; their words, and a
+#: large one without its L, are common practice, no source.
+_LETTER = re.compile(
+    r"(?:(?P<count>\d{1,2})[ -]?x?|(?P<many>x+)|(?P<extra>extra))?[ -]?"
+    r"(?P<size>small|sml|medium|med|large|lge|[sml])"
+)
+_NO_L = re.compile(r"(?P<count>[2-9])x|(?P<many>x{2,})")
 _DASHES = re.compile(r"[-–]")
 _GRAMMAR = 'write sizes such as "M", "S-XL" or "S-XL, 3XL"'
 
@@ -15,10 +21,19 @@ def folded(name: str) -> str:
 
     >>> folded(" XXL ") == folded("2xl")
     True
+    >>> folded("X-Large"), folded("Extra small"), folded("XX-Large"), folded("2X"), folded("Small")
+    ('xl', 'xs', '2xl', '2xl', 's')
     """
     plain = " ".join(name.split()).casefold()
-    many = _MANY_X.fullmatch(plain)
-    return f"{len(many[1])}x{many[2]}" if many else plain
+    letter, no_l = _LETTER.fullmatch(plain), _NO_L.fullmatch(plain)
+    if no_l:
+        return f"{no_l['count'] or len(no_l['many'])}xl"
+    if not letter or (letter["count"] and "x" not in plain):
+        return plain
+    times = int(letter["count"] or len(letter["many"] or "") or bool(letter["extra"]))
+    if times and letter["size"][0] == "m":
+        return plain
+    return ("" if not times else "x" if times == 1 else f"{times}x") + letter["size"][0]
 
 
 def index_of(name: str, names: Sequence[str]) -> int | None:
@@ -66,7 +81,7 @@ def _range(part: str, names: Sequence[str], place: Place) -> range:
             'write the sizes one by one, such as "S, M, L"',
         )
     if not known:
-        raise Unknown(place, "size", _wrong_end(part, pairs, ends), names)
+        raise Unknown(place, "size", _wrong_end(part, pairs, ends), names, in_order=True)
     first, last = known[0]
     if first > last:
         raise BadInput(

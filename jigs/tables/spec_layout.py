@@ -13,7 +13,7 @@ from typing import NamedTuple
 from jigs.errors import BadInput, Place
 from jigs.tables.size_names import folded as folded_size
 from jigs.tables.spec_cells import NO_RESULT, Cell, Grid
-from jigs.tables.spec_names import LEFT_OUT, Names, folded, is_heading
+from jigs.tables.spec_names import LEFT_OUT, Names, is_heading
 from jigs.tables.spec_sizes import is_sure, may_be_size, size_name
 from jigs.tables.spec_values import Value, read_tolerance, read_value, unit_word, without_unit
 
@@ -265,8 +265,7 @@ def _unnamed(grid: Grid, row: int, column: int, place: Place) -> BadInput:
     if problem is not None:
         return problem
     found = f"found {text!r}, no size we know," if text else "found no size"
-    key = text if text and folded(text) else name
-    allowed = f'write the size, such as XL or 6-12M, or leave it out with --map "{key}=-"'
+    allowed = f'write the size, such as XL or 6-12M, or leave it out with --map "{name}=-"'
     return BadInput(place.at(name), f"{found} over figures", allowed)
 
 

@@ -48,6 +48,8 @@ class Reading:
     left: tuple[Left, ...]
     unclear: frozenset[str]
     """Points of measure that a name may mean, which the user must say."""
+    foreign: tuple[str, ...] = ()
+    """Points of measure of the sheet that the cut does not use."""
 
     @property
     def units(self) -> frozenset[str]:
@@ -56,13 +58,22 @@ class Reading:
 
 
 def read_rows(
-    layout: Layout, names: Names, units: Units, place: Place, problems: list[BadInput]
+    layout: Layout,
+    names: Names,
+    units: Units,
+    points: frozenset[str],
+    place: Place,
+    problems: list[BadInput],
 ) -> Reading:
-    """Return the rows that are points of ours, and what is left out; adds what is wrong."""
+    """Return the rows that are points of ours, and what is left out; adds what is wrong.
+
+    `points` are those that the cut uses.
+    """
     problems += _sizes(layout, place)
     rows: dict[str, Row] = {}
     left: list[Left] = []
     unclear: set[str] = set()
+    foreign: list[str] = []
     for row in layout.data_rows():
         name, cell = _name(layout, row)
         if layout.is_second_heading(row):
@@ -75,6 +86,11 @@ def read_rows(
         meaning = names.find(name, cell)
         if meaning is None or meaning == LEFT_OUT:
             left.append(Left(cell, name, "left out with --map" if meaning else _NONE))
+            continue
+        meaning = _of_cut(meaning, points)
+        if meaning is None:
+            left.append(Left(cell, name, "no point of this cut"))
+            foreign += [one.point for one in [names.find(name, cell)] if isinstance(one, Meaning)]
         elif isinstance(meaning, Unclear):
             unclear |= {one.point for one in meaning.candidates}
             problems.append(_unclear(meaning, name, cell, place))
@@ -86,7 +102,15 @@ def read_rows(
     problems += _without_unit(tuple(rows.values()), units, place)
     left += _without_figures(layout, names)
     left += _columns(layout)
-    return Reading(layout, rows, tuple(left), frozenset(unclear))
+    return Reading(layout, rows, tuple(left), frozenset(unclear), tuple(foreign))
+
+
+def _of_cut(meaning: Meaning | Unclear, points: frozenset[str]) -> Meaning | Unclear | None:
+    """Return what of a meaning the cut uses; None if it uses none of it."""
+    if isinstance(meaning, Meaning):
+        return meaning if meaning.point in points else None
+    candidates = tuple(one for one in meaning.candidates if one.point in points)
+    return Unclear(candidates) if candidates else None
 
 
 def labelled(layout: Layout, row: int, column: int, about: str, place: Place) -> Place:
@@ -126,8 +150,8 @@ def _unclear(unclear: Unclear, name: str, cell: str, place: Place) -> BadInput:
     )
     more = "" if len(unclear.candidates) > 1 else " or something else"
     allowed = (
-        f'say which with --map "{name}={unclear.candidates[0]}", '
-        f'or leave it out with --map "{name}=-"'
+        f'say which with --map "{cell}={unclear.candidates[0]}", '
+        f'or leave it out with --map "{cell}=-"'
     )
     return BadInput(place.at(cell), f"found {name!r}, which can mean {can}{more}", allowed)
 
@@ -193,7 +217,7 @@ def _tolerances(
         cell = layout.grid.at(row, column)
         read = read_tolerance(cell.text)
         at = labelled(layout, row, column, "tolerance", place)
-        heading = layout.heading(column).text or layout.grid.name(row, column)
+        heading = layout.grid.name(layout.size_row, column)
         if cell.blank:
             continue
         problem = cell.unusable(at)

@@ -129,7 +129,7 @@ def read_value(text: str) -> Value | str:
     if read[1].strip() and unit is None:
         return _NO_LENGTH
     if not read[0] > 0:
-        return "no length above nought"
+        return "no length above 0"
     return Value(read[0], _is_fraction(text), unit)
 
 

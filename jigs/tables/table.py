@@ -34,7 +34,7 @@ class SizeTable:
         names = [measures.size for measures in self.sizes]
         index = index_of(name, names)
         if index is None:
-            raise Unknown(place, "size", name, names)
+            raise Unknown(place, "size", name, names, in_order=True)
         return self.sizes[index]
 
     def select(self, text: str, place: Place) -> tuple[Measures, ...]:

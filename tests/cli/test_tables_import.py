@@ -148,10 +148,107 @@ def test_a_file_is_never_overwritten(here: Path) -> None:
     assert (here / "plain.toml").read_text(encoding="utf-8") == "mine"
 
 
+def sheet_of(here: Path, *rows: str) -> Path:
+    """Return a sheet of two sizes, in centimetres."""
+    file = here / "sheet.csv"
+    file.write_text("\n".join(["POM (cm),S,M", *rows]), encoding="utf-8")
+    return file
+
+
+TWO = ("Half chest,45,50", "Body length,70,72")
+
+
+def test_what_another_cut_has_is_left_out_and_said(here: Path) -> None:
+    """It may be a sheet of another garment."""
+    sheet = sheet_of(here, *TWO, "Hood height,34,35", "Hood width,25,26", "Bicep,19,20")
+    code, out, err = run("tables", "import", sheet, "--cut", "tank", "--age", "adult")
+    assert (code, err) == (0, "")
+    assert "bicep" not in Path("sheet.toml").read_text(encoding="utf-8")
+    said = "hood_height, hood_width, bicep are no points of a tank, and left out; is the cut right?"
+    assert said in out
+    assert "no point of this cut" in out
+
+
+@pytest.mark.parametrize(
+    ("cut", "rows", "says", "never"),
+    [
+        ("tote", TWO, "found no figures for bag_width; every table gives bag_width and bag_height;",
+         "half_chest"),
+        ("crew-tee", ("Bag width,38,40", "Bag height,40,42"),
+         "found no figures for half_chest; every table gives half_chest and body_length;", "bag_"),
+        ("tote", ("Width,38,40", "Bag height,40,42"), "which can mean bag_width", "half_chest"),
+        ("crew-tee", ("Width,45,50", TWO[1]), "half_chest or hem_width", "bag_width"),
+    ],
+)  # fmt: skip
+def test_the_cut_says_what_a_sheet_may_mean(
+    cut: str, rows: tuple[str, ...], says: str, never: str, here: Path
+) -> None:
+    """A bag has no chest and a tee no handles."""
+    code, out, err = run("tables", "import", sheet_of(here, *rows), "--cut", cut, "--age", "adult")
+    assert (code, out) == (2, "")
+    assert says in err
+    assert not any(f"{never}" in line.partition("other names")[0] for line in err.splitlines())
+    assert not Path("sheet.toml").exists()
+
+
+def test_a_table_that_cannot_be_drawn_is_not_written(here: Path) -> None:
+    """The size is said, as `tables check` would of the table."""
+    rows = ("Half chest,50.8,56", "Body length,73.7,76", "Front neck drop,25.4,25.4",
+            "Neck width,45.5,45.5", "Shoulder drop,5,5", "Across shoulder,46,46")  # fmt: skip
+    code, _, err = run("tables", "import", sheet_of(here, *rows), *TEE)
+    assert code == 2
+    assert f"{here / 'sheet.csv'}: size S: " in err
+    assert not Path("sheet.toml").exists()
+
+
+def test_a_meaning_of_another_cut_is_refused(here: Path) -> None:
+    """What the user says outright is no matter of leaving out."""
+    sheet = sheet_of(here, *TWO, "Depth,34,35")
+    code, _, err = run("tables", "import", sheet, *TEE, "--map", "A4=hood_height")
+    assert code == 2
+    assert "--map: found 'A4' as hood_height, which is no point of a crew-tee" in err
+
+
 def test_every_garment_is_a_cut(here: Path) -> None:
     """Whatever the program draws, a sheet may be imported for."""
     for cut in GARMENTS.names():
         out = here / f"{cut}.toml"
-        sheet = FOLDER / "good" / "plain.csv"
+        sheet = FOLDER / "good" / ("tote.csv" if cut == "tote" else "plain.csv")
         options = ("--cut", cut, "--age", "adult", "--out", out)
         assert run("tables", "import", sheet, *options)[0] == 0
+
+
+def test_a_name_of_the_trade_is_known(here: Path) -> None:
+    """The chest an inch below the armhole, the sleeve from centre back neck."""
+    sheet = here / "sheet.csv"
+    sheet.write_text(
+        'POM (in),S,M\n"Body Width (1"" below armhole)",18,20\nBody length,28,29\n'
+        "Sleeve length from CBN,33,34\n",
+        encoding="utf-8",
+    )
+    code, out, err = run("tables", "import", sheet, *TEE)
+    assert (code, err) == (0, "")
+    assert "-> half_chest" in out
+    assert "-> centre_back_sleeve" in out
+    assert "centre_back_sleeve" in run("tables", "points", "crew-tee")[1]
+    assert "centre_back_sleeve" not in run("tables", "points", "tank")[1]
+
+
+def test_a_copy_makes_no_folder(here: Path) -> None:
+    """A slip in a path is a line."""
+    code, out, err = run("tables", "copy", "adult-crew-tee", here / "none" / "x.toml")
+    assert (code, out) == (2, "")
+    assert "x.toml: No such file or directory; nothing was changed" in err
+    assert len(err.splitlines()) == 1
+    assert list(here.iterdir()) == []
+
+
+def test_each_table_of_the_command_line_has_a_size_that_is_meant() -> None:
+    """None is dropped in silence."""
+    widths = ("widths", "adult-crew-tee", "toddler-crew-tee", "--location", "full-front",
+              "--aspect", "1", "--sizes")  # fmt: skip
+    code, out, err = run(*widths, "S-XL")
+    assert (code, out, len(err.splitlines())) == (2, "", 1)
+    assert "no size of toddler-crew-tee; " in err
+    assert "known: 2T, 3T, 4T, 5T/6T" in err
+    assert run(*widths, "S-XL, 2T")[0] in {0, 1}

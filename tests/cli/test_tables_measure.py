@@ -48,7 +48,7 @@ def test_a_table_with_what_was_measured_is_a_new_file(garments: Path, tmp_path: 
 
 
 def test_an_own_table_is_updated_in_place(garments: Path, tmp_path: Path) -> None:
-    """With its comments; and again with other garments, but not with the same."""
+    """With its comments; and again with other garments, but the same are not counted twice."""
     own = tmp_path / "my-tee.toml"
     run("tables", "copy", "adult-crew-tee", own)
     own.write_text(f"# ours\n{own.read_text(encoding='utf-8')}", encoding="utf-8")
@@ -56,12 +56,14 @@ def test_an_own_table_is_updated_in_place(garments: Path, tmp_path: Path) -> Non
     assert run(*update)[0] == 0
     text = own.read_text(encoding="utf-8")
     assert text.startswith("# ours\n")
-    assert 'L = ["9.5 cm"]' in text
+    assert 'L = {B1 = "9.5 cm"}' in text
     assert {one.name for one in tmp_path.iterdir()} == {"my-tee.toml", "garments.csv"}
 
-    code, _, err = run(*update)
-    assert code == 2
-    assert "in it already" in err
+    code, out, err = run(*update)
+    assert (code, err) == (0, "")
+    assert "note" in out.splitlines()[0]
+    assert "6 lengths are in the table already and not added again, of A1, A2, A3, B1" in out
+    assert "nothing written; nothing is new" in out
     assert own.read_text(encoding="utf-8") == text
 
     garments.write_text("size,front_neck_drop (cm)\nM,9.3\nL,9.6\n", encoding="utf-8")
@@ -90,19 +92,47 @@ def test_an_odd_garment_is_named_and_left_out_on_purpose_only(garments: Path) ->
     assert code == 0
     assert f"{garments}: row 4, A3: half_chest 22 in" in out
     assert "it looks like size L" in out
+    file = garments.parent / "new.toml"
+    code, said, err = run(*measure, "--out", file)
+    assert (code, said, len(err.splitlines())) == (2, "", 1)
+    assert err.startswith(f"jigs: {garments}: row 4, A3: half_chest 22 in is far")
+    assert "nothing written: --without 4 leaves it out, --keep 4 takes it in" in err
+    assert not file.exists()
+    assert data(*measure, "--keep", "4", "--out", file)["changes"][0]["now"]["pieces"] == 3
     found = data(*measure, "--without", "4")
     assert found["findings"] == []
     assert found["changes"][0]["now"]["pieces"] == 2
 
 
+def test_a_garment_odd_in_many_points_is_one_line(garments: Path, tmp_path: Path) -> None:
+    """A large among mediums; the rest of a file that has grown is looked at alone."""
+    head, rows = "garment,size,half_chest,body_length\n", "A1,M,20,29\nA2,M,20 1/8,29\n"
+    garments.write_text(f"{head}{rows}A3,M,22,30\n", encoding="utf-8")
+    own = tmp_path / "my-tee.toml"
+    measure = ("tables", "measure", "adult-crew-tee", "--garments", garments, "--out", own)
+    code, _, err = run(*measure)
+    assert (code, len(err.splitlines())) == (2, 1)
+    assert "; also odd: body_length 30 in" in err
+    assert run(*measure, "--keep", "4")[0] == 0
+    garments.write_text(f"{head}{rows}A3,M,22,30\nA4,M,20,29\n", encoding="utf-8")
+    code, out, _ = run("tables", "measure", own, "--garments", garments, "--update")
+    assert code == 0
+    assert "if the garment is wrong, delete its length there" in out
+
+
 BAD = {
     "unknown row": (["--without", "9"], GARMENTS, "--without: found 9"),
+    "a row to keep that is none": (["--keep", "9"], GARMENTS, "--keep: found 9"),
     "unknown unit": (["--unit", "lb"], GARMENTS, "--unit: unknown unit 'lb'"),
     "a table of the program": (["--update"], GARMENTS, "'adult-crew-tee'"),
     "two ways to write": (["--update", "--out", "x.toml"], GARMENTS, "--update"),
     "a name for no table": (["--out", "my tee.toml"], GARMENTS, "--out: found 'my tee.toml'"),
     "a file that is there": (["--out", "there.toml"], GARMENTS, "already there"),
     "unknown size": ([], "size,neck_width\nQ,7\n", "garments.csv: row 2.size: unknown size 'Q'"),
+    "a point of another garment": (
+        [], "size,neck_width,hood_fall\nM,7,3\n",
+        "garments.csv: headings.hood_fall: hood_fall is no point of a crew-tee; points: half_chest",
+    ),
     "sizes out of order": ([], "size,half_chest\nM,23\n", "measured.half_chest.M: size L"),
     "no garment that can be sewn": (
         [], "size,front_neck_drop,neck_width,shoulder_drop\nM,10,17.9,2\n",

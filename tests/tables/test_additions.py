@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from jigs.errors import BadInput, Place
 from jigs.tables.garments_csv import read_garments
-from jigs.tables.measuring import Measured, TableText, measured
+from jigs.tables.measuring import Garments, Measured, TableText, measured
 from tests.tables.examples import GOOD, table
 
 HERE = Place("tee.toml")
@@ -28,13 +28,19 @@ LAYOUTS = [
     GOOD.replace("[measurements]", "measured = { neck_width = { S = [7] } }\n[measurements]"),
     GOOD.replace("[tol", "[measured.half_chest]\nM = [20]\n\n[tol") + "[measured.neck_width]\n",
 ]
+#: Layouts in which garments have names.
+NAMED = [
+    f"{GOOD}[measured.neck_width]\nM = {{ A1 = 7 }} # Jo\nXXL = [7.5, {{ 'B 1' = 7.6 }}]\n",
+    f"{GOOD}[measured.neck_width.M]\nA1 = 7\nA2 = 7.1\n",
+    f"{GOOD}[measured]\nneck_width = {{ M = {{ A1 = 7 }} }}\n[measured.bicep.S]\nA1 = 7\n",
+]
 LENGTHS = st.sampled_from(["7", "6 15/16", "17.6 cm", "178mm", "7.05", "17,9 cm", '7"', "7½"])
 ROWS = st.lists(st.tuples(st.sampled_from(SIZES), LENGTHS), min_size=1, max_size=8)
 
 
 def added(text: str, csv: str, unit: str | None = None) -> Measured:
     """Return what a table becomes by a CSV text."""
-    return measured(TableText(text, "tee", HERE), "tee", (csv, Place("g.csv")), unit, ())
+    return measured(TableText(text, "tee", HERE), "tee", Garments(csv, Place("g.csv"), unit))
 
 
 def as_csv(rows: list[tuple[str, str]]) -> str:
@@ -71,6 +77,60 @@ def test_garments_are_added_and_nothing_else_changes(
         if new:
             total = sum(new) + (was.mm * was.pieces)
             assert now.mm == pytest.approx(total / now.pieces, rel=1e-12)
+
+
+@given(st.sampled_from([*LAYOUTS, *NAMED]), ROWS, st.integers(0, 8))
+def test_named_garments_are_counted_once(
+    text: str, rows: list[tuple[str, str]], first: int
+) -> None:
+    """A file that has grown gives what the whole of it gives at once, whatever was there."""
+    lines = [f"G {k};{line}" for k, line in enumerate(as_csv(rows).splitlines())]
+    lines[0] = "garment;size;neck_width"
+    whole, part = "\n".join(lines), "\n".join(lines[: 2 + first])
+    try:
+        at_once, grown = added(text, whole), added(added(text, part).text, whole)
+    except BadInput as error:
+        assert "already" in error.found  # noqa: PT017 - the one thing that may be wrong
+        return
+    assert grown.after.sizes == at_once.after.sizes
+    assert added(grown.text, whole).text == grown.text
+    assert added(grown.text, whole).points == {}
+
+
+def test_a_corrected_length_replaces_the_earlier_one() -> None:
+    """It is said which garment had which; the same length in another unit is no correction."""
+    csv = "garment,size,neck_width\nA1,M,7\nA2,M,7.1\na  3,M,17.8 cm\n"
+    once = added(GOOD, csv).text
+    assert 'M = {A1 = 7, A2 = 7.1, "a 3" = "17.8 cm"}' in once
+    again = added(once, csv.replace("7.1", "7.2").replace("17.8 cm", "178 mm").replace("a ", "A"))
+    assert 'M = {A1 = 7, A2 = 7.2, "a 3" = "17.8 cm"}' in again.text
+    assert [(one.about, one.says) for one in again.findings] == [
+        ("g.csv", "2 lengths are in the table already and not added again, of A1, A 3"),
+        (
+            "g.csv: row 3, A2",
+            "neck_width of size M was 7.1 in in the table and is replaced by 7.2 in",
+        ),
+    ]
+    assert again.after.sizes[1]["neck_width"].pieces == 3
+
+
+def test_named_and_nameless_garments_share_a_list() -> None:
+    """Whichever came first; a lone garment's row is found either way."""
+    named, nameless = "garment,size,neck_width\nA1,M,7\n", "size,neck_width\nM,7.1\n"
+    assert "M = [{A1 = 7}, 7.1]" in added(added(GOOD, named).text, nameless).text
+    assert "M = [7.1, {A1 = 7}]" in added(added(GOOD, nameless).text, named).text
+    both = added(GOOD, named + ",M,7.1\n").text
+    assert added(both, named).points == {}
+
+
+@given(st.sampled_from(NAMED), ROWS)
+def test_nameless_garments_join_named_ones(text: str, rows: list[tuple[str, str]]) -> None:
+    """None is lost, and comments stay."""
+    done = added(text, as_csv(rows))
+    assert ("# Jo" in done.text) == ("# Jo" in text)
+    for index, size in enumerate(SIZES):
+        was, now = (one.sizes[index]["neck_width"] for one in (done.before, done.after))
+        assert now.pieces == was.pieces + [name for name, _ in rows].count(size)
 
 
 @given(ROWS, ROWS)
@@ -115,7 +175,7 @@ def test_a_finding_names_the_row_and_the_garment() -> None:
     assert "it looks like size L" in found["g.csv: row 3, A2"]
     assert "one garment measures half_chest 19 in" in found["g.csv: row 5, B1"]
     later = added(added(GOOD, csv).text, "size,half_chest\nM,20\n")
-    assert "tee.toml: measured.half_chest.M[2]" in {one.about for one in later.findings}
+    assert "tee.toml: measured.half_chest.M[1].A2" in {one.about for one in later.findings}
 
 
 def test_bare_numbers_take_the_unit_asked_for() -> None:

@@ -84,6 +84,11 @@ BAD = [
     ("size,neck_width\nM,-7\n", "row 2.neck_width: found '-7'"),
     ("size,neck_width\nM,700\n", "from 30 mm to 500 mm"),
     ("size,neck_width\nM,17,5\n", "found '5' in column 3"),
+    (
+        "garment,size,neck_width\nA 1,M,7\na  1,M,7.1\n",
+        "row 3.neck_width: found 'a 1' again, with the size and point of row 2",
+    ),
+    ("garment,size,neck_width\nA\x01,M,7\n", "row 2.garment: found"),
     ("size,neck_width\n" + "M,7\n" * 5001, "more than 5000 rows"),
     ("size,neck_width\nM," + "7" * 200_000, "field larger than field limit"),
 ]
@@ -96,6 +101,12 @@ def test_each_mistake_is_one_line(text: str, says: str) -> None:
         garments(text)
     assert says in str(caught.value)
     assert len(caught.value.lines()) == 1
+
+
+def test_a_garments_lengths_may_stand_in_several_rows() -> None:
+    """And a name may be that of a garment in each size."""
+    text = "garment,size,neck_width,bicep\n1,M,7,\n1,M,,8\n1,S,7,8\n"
+    assert [one.row for one in garments(text)] == [2, 3, 4]
 
 
 def test_all_mistakes_are_reported_together() -> None:

@@ -19,12 +19,12 @@ BROKEN = {
     "dual-unit-title": [("A1", "says in and cm")],
     "bad-lengths": [
         ("C2 (Half chest, size M)", f"found '2o'; {LENGTH}"),
-        ("E2 (Half chest, size XL)", "found '-24'; no length above nought"),
+        ("E2 (Half chest, size XL)", "found '-24'; no length above 0"),
         ("C3 (Body length, size M)", "found nothing; a row has one length for each size"),
         ("E3 (Body length, size XL)", "may part thousands or decimals; write a point"),
         ("C4 (Neck width, size M)", f"found 'n/a'; {LENGTH}"),
         ("D4 (Neck width, size L)", f"found '7 1/8 yd'; {LENGTH}"),
-        ("E4 (Neck width, size XL)", "found '0'; no length above nought"),
+        ("E4 (Neck width, size XL)", "found '0'; no length above 0"),
         ("B5 (Sleeve length, size S)", LENGTH),
         ("C5 (Sleeve length, size M)", f"found '8 +/- 1/4'; {LENGTH}"),
         ("D5 (Sleeve length, size L)", f"found '8 1/0'; {LENGTH}"),
@@ -32,7 +32,7 @@ BROKEN = {
     ],
     "unclear": [
         ("A2", "'Chest', which can mean half_chest or half_chest*0.5 (half of all round)"),
-        ("A3", 'can mean body_length or sleeve_length; say which with --map "Length=body_length'),
+        ("A3", 'can mean body_length or sleeve_length; say which with --map "A3=body_length'),
         ("A4", "can mean neck_width or front_neck_drop or rib_width"),
         ("A5", "can mean across_shoulder or something else"),
     ],
@@ -63,7 +63,7 @@ BROKEN = {
     ],
     "tolerances": [
         ("E2 (Half chest, tolerance)", "found '5%'; no tolerance; write one such as 1/2"),
-        ("E3 (Body length, tolerance)", 'or leave the column out with --map "Tol=-"'),
+        ("E3 (Body length, tolerance)", 'or leave the column out with --map "E1=-"'),
         ("E4 (Neck width, tolerance)", f"found '2-Jan', {DATE}"),
     ],
     "no-name": [
@@ -93,7 +93,7 @@ BROKEN = {
     ],
     "plus-between": [
         ("C1", "found '+', no size we know, over figures"),
-        ("E1", 'or leave it out with --map "+=-"'),
+        ("E1", 'or leave it out with --map "E1=-"'),
     ],
     "backwards": [
         ("C2 (Half chest, size M)", "found 500 mm, after size L with 550 mm"),

@@ -108,7 +108,9 @@ def test_a_size_that_is_not_what_the_table_says_is_named() -> None:
 def test_one_garment_among_few_is_named() -> None:
     """It is a large among mediums; the others are as the table says."""
     found = warned("half_chest = { M = [20, 20.1, 22.1] }")
-    assert found["tee.toml: measured.half_chest.M[3]"].endswith("it looks like size L")
+    assert found["tee.toml: measured.half_chest.M[3]"].endswith(
+        "it looks like size L; if the garment is wrong, delete its length there"
+    )
     assert not any(about.endswith(("M[1]", "M[2]")) for about in found)
 
 

@@ -95,6 +95,39 @@ def test_an_unknown_size_comes_with_the_nearest() -> None:
         INFANT.size("12-18", HERE)
 
 
+WORDS = with_sizes(["X-Small", "Small", "Medium", "Large", "X-Large", "XX-Large", "3X", "4X-Large"])
+
+
+@pytest.mark.parametrize(
+    ("text", "sizes"),
+    [
+        ("S-XL", "Small Medium Large X-Large"),
+        ("xs", "X-Small"),
+        ("extra small", "X-Small"),
+        ("Extra Large-XXX-Large", "X-Large XX-Large 3X"),
+        ("2XL", "XX-Large"),
+        ("2X", "XX-Large"),
+        ("XXX-3XL", "3X"),
+        ("4X", "4X-Large"),
+    ],
+)
+def test_words_for_sizes_are_the_letters(text: str, sizes: str) -> None:
+    """EN 13402-3's codes and their words mean each other; the table's spelling stays."""
+    assert [size.size for size in WORDS.select(text, HERE)] == sizes.split()
+
+
+def test_other_sizes_than_letters_stay_apart() -> None:
+    """Months, toddlers' numbers and a size 6 that is not six of anything."""
+    names = ["6", "6M", "6L", "6-12M", "2T", "standard", "OS", "XM", "2XM"]
+    assert [size.size for size in with_sizes(names).sizes] == names
+
+
+def test_an_unknown_size_lists_the_others_in_their_order() -> None:
+    """Which is what a reader looks for."""
+    with pytest.raises(Unknown, match="known: XS, S, M, L, XL, 2XL, XXXL"):
+        ADULT.size("Q", HERE)
+
+
 NAMES = st.lists(
     st.text("XSML23-/ T", min_size=1, max_size=6).filter(lambda name: name == name.strip()),
     min_size=1,
