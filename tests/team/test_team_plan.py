@@ -43,6 +43,16 @@ def test_every_entry_has_its_texts() -> None:
     assert said[4] == {"back-number": "12", "front-number": "12"}
 
 
+def test_a_coach_with_a_name_alone() -> None:
+    """A shirt with a name and no number has just the name; own rules allow three figures."""
+    order = ORDER.replace('"fifa"', '{ back-number = "20 cm", source = "harbour league" }')
+    squad = LIST.replace("Abbott;1;", "Abbott;;").replace(";88;", ";100;")
+    entries = squad_of(planned(order, squad)).entries
+    assert list(marks(entries[2])) == ["back-name"]
+    assert marks(entries[3])["back-number"].text == "100"
+    assert any("Abbott has no number" in one.says for one in findings(order, squad))
+
+
 def test_case_as_written() -> None:
     """Names stay as they are where the order says so; ß becomes SS only in capitals."""
     order = ORDER.replace('rules = "fifa"', 'rules = "fifa"\ncase = "as-written"')
