@@ -78,7 +78,11 @@ def read(path: Path) -> Job:
         with collecting(problems):
             data = folder.read_bytes(order.team.list, Place(file, "team.list"), LARGEST_FILE)
             players, remarks = roster.read(
-                data, order.team.list, garment_lines(order), order.team.prints
+                data,
+                order.team.list,
+                garment_lines(order),
+                order.team.prints,
+                any_number=not isinstance(order.team.rules, str),
             )
     raise_all(problems)
     return Job(order, file, tables, arts, players, remarks)

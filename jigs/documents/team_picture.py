@@ -96,7 +96,7 @@ def _cell(plan: Plan, team: TeamPlan, entry: TeamEntry, side: str) -> _Cell:
 def _text(mark: TeamMark, weight: str, colour: str, *, mirrored: bool) -> list[Entity]:
     """Return a text where it lies on the view; on a back the wearer's left is on the left."""
     x = -mark.anchor.x if mirrored else mark.anchor.x
-    line = lettered(mark.text, weight, mark.height).moved(x - mark.width / 2, mark.anchor.y)
+    line = lettered(mark.text, weight, mark.height).moved(x - mark.width / 2, mark.box.top)
     return [Area(glyph, ink_on(colour)) for glyph in line.glyphs]
 
 

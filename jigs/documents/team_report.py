@@ -86,8 +86,8 @@ def team_text(plan: Plan, team: TeamPlan) -> str:
     parts = [head, "", f"Rules: {rules_text(team.rules)}", f"  {CURRENT}"]
     parts += [f"  note: {note}" for note in team.rules.notes]
     parts += ["", *columns(_print_rows(team, unit), indent="  ")]
-    if any(one.setting.kind == "back-name" for one in team.prints):
-        parts += ["", "  Names hang by the top of their ink, marks above the capitals included."]
+    trims = [one.trim_above for one in team.prints if one.setting.kind == "back-name"]
+    parts += [line for trim in trims for line in ("", *_names_hang(trim, plan))]
     parts += ["", "Transfers to order", *columns(_order_rows(team, unit), indent="  ")]
     parts += ["", "Who gets what", *columns(_entry_rows(plan, team), indent="  ")]
     for one in team.prints:
@@ -97,6 +97,16 @@ def team_text(plan: Plan, team: TeamPlan) -> str:
     if team.findings:
         parts += ["", "Findings", *findings_text(team.findings)]
     return "\n".join(parts).rstrip() + "\n"
+
+
+def _names_hang(trim: Mm, plan: Plan) -> list[str]:
+    """Return how names hang and are trimmed, so that one ledge is for all of them."""
+    above, usual = say(trim, plan.units), say(plan.shop.transfer.trim, plan.units)
+    sides = "" if above == usual else f", and {usual} from the ink on the other sides"
+    return [
+        "  Names hang by the top of their flat capitals; marks such as the dots of Ü stand above.",
+        f"  Trim every name {above} above its flat capitals{sides}: the ledge is made for that.",
+    ]
 
 
 def rules_text(rules: RuleSet) -> str:
@@ -231,6 +241,7 @@ def _print_data(one: TeamPrint, rule: Rule) -> dict[str, Any]:
         "kind": one.setting.kind,
         "weight": one.setting.weight,
         "height_mm": one.setting.height,
+        "trim_above_mm": one.trim_above,
         "thin_stroke_mm": one.setting.thin,
         "usual_stroke_mm": one.setting.usual,
         "rule": {
@@ -259,6 +270,7 @@ def _entry_data(one: TeamEntry) -> dict[str, Any]:
                 "height_mm": mark.height,
                 "ink_width_mm": mark.width,
                 "ink_height_mm": mark.ink_height,
+                "rise_mm": mark.rise,
                 "most_height_mm": mark.most,
                 "limited_by": mark.stops,
             }

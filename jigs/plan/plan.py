@@ -116,7 +116,7 @@ class TeamMark:
     """`back-name`, `back-number` or `front-number`."""
     text: str
     anchor: Point
-    """Middle of the ink's top side."""
+    """Where it hangs: the middle of the top of a name's flat capitals, or of a number's ink."""
     drop: Mm
     height: Mm
     """Of the flat figures or capitals."""
@@ -124,6 +124,8 @@ class TeamMark:
     """Of the ink."""
     ink_height: Mm
     """With what rises above flat letters: round ones, and marks."""
+    rise: Mm
+    """How far a name's ink rises above the anchor."""
     most: Mm
     """The greatest height at which it fits."""
     stops: str
@@ -132,8 +134,8 @@ class TeamMark:
     @property
     def box(self) -> Box:
         """Where the ink lies on the panel."""
-        x, y = self.anchor
-        return Box(x - self.width / 2, y, x + self.width / 2, y + self.ink_height)
+        x, top = self.anchor.x, self.anchor.y - self.rise
+        return Box(x - self.width / 2, top, x + self.width / 2, top + self.ink_height)
 
 
 @dataclass(frozen=True, slots=True)
@@ -157,6 +159,8 @@ class TeamPrint:
     """One kind of print: how it is set for the whole team, and its jigs."""
 
     setting: Setting
+    trim_above: Mm
+    """Carrier left above a name's flat capitals, or a number's ink: the ledge is made for it."""
     jigs: tuple[JigPlan, ...]
 
 

@@ -1,9 +1,11 @@
 """A team's list, set and placed: every name and number with its own width, and one jig for all."""
 
+import math
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from jigs.errors import Finding, Place
+from jigs.locations._location import LOWERED_BY
 from jigs.order.order import Order
 from jigs.order.team import PRINTS, Team
 from jigs.plan.jigs import jig_plans
@@ -17,7 +19,7 @@ from jigs.team.places import below, location
 from jigs.team.roster import Line, Player
 from jigs.team.rules import RuleSet
 from jigs.team.stroke import USUAL
-from jigs.units import Mm, say
+from jigs.units import INCH, Mm, say
 from jigs.widths import WidthPlan, WidthRange
 
 #: Names and numbers differ in width; a ledge gives their top and their middle whatever it is.
@@ -137,8 +139,8 @@ def _placed(
 ) -> tuple[dict[str, dict[str, Site]], list[Finding]]:
     """Return where each kind of print hangs on each size that has it, and what is said of it.
 
-    A number below a name hangs a gap below the tallest name of the team, so that all of one
-    size hang alike.
+    A number below a name hangs a gap below the capitals of the team's tallest name, so that all
+    of one size hang alike whatever marks a name has.
     """
     drops = dict(team.drops)
     where: dict[str, dict[str, Site]] = {}
@@ -154,7 +156,9 @@ def _placed(
             above = where.get("back-name", {}).get(key)
             if kind == "back-number" and drop is None and above is not None:
                 drop = below(above.placement.drop, tallest, asked.gap)
-            found, said = sites(location(kind), [sized], order.press, drop)
+            found, said = sites(location(kind), [sized], order.press, drop, order.units)
+            if named and any(site.placement.cleared for site in found):
+                found, said = _below_it(found, _highest(worn, sized, settings[kind]), said, order)
             where[kind] |= {site.key: site for site in found}
             findings += said
         if named:
@@ -163,8 +167,36 @@ def _placed(
                 for one in worn
                 if kind in one.texts and one.key in where[kind]
             ]
-            tallest = max((one.ink_height for one in fits), default=0.0)
+            # Round letters keep the gap as well as flat ones do.
+            over = 1 + lettering.depth(settings[kind].weight)
+            tallest = max((one.height for one in fits), default=0.0) * over
     return where, findings
+
+
+def _highest(worn: Sequence[_Worn], sized: Sized, setting: Setting) -> Mm:
+    """Return how far marks rise above the capitals of the names on a garment's sizes."""
+    table = sized.plan.measures.table
+    names = [
+        one.texts["back-name"]
+        for one in worn
+        if "back-name" in one.texts and one.sized.plan.measures.table == table
+    ]
+    return max((fit.rise(name, setting) for name in names), default=0.0)
+
+
+def _below_it(
+    found: Sequence[Site], rise: Mm, said: Sequence[Finding], order: Order
+) -> tuple[tuple[Site, ...], tuple[Finding, ...]]:
+    """Return sites that clear a hood or the like with marks above the capitals too."""
+    lower = math.ceil(rise / LOWERED_BY - _SLACK) * LOWERED_BY
+    (site,) = found
+    if not lower:
+        return (site,), tuple(said)
+    drop, over = site.placement.drop + lower, site.placement.cleared
+    made, _ = sites(location("back-name"), [site.sized], order.press, drop)
+    says = f"names hung lower than usual, drop {say(drop, order.units)}, to clear the {over}"
+    about = site.sized.plan.measures.table
+    return made, (Finding(blocks=False, about=about, says=says),)
 
 
 def _fitted(kind: str, text: str, setting: Setting, site: Site) -> Fit:
@@ -197,6 +229,7 @@ def _marks(
                 height=fitted.height,
                 width=fitted.ink_width,
                 ink_height=fitted.ink_height,
+                rise=fitted.rise,
                 most=fitted.most,
                 stops=fitted.stops,
             )
@@ -212,7 +245,14 @@ def _crowded(marks: Sequence[TeamMark], asked: RuleSet, one: _Worn, unit: str) -
     gap, least = boxes["back-number"].top - boxes["back-name"].bottom, asked.gap or 0.0
     if gap < least - _SLACK:
         wanted = f"; the rule asks at least {say(least, unit)}" if least else ""
-        says = f"the number begins {say(gap, unit)} below the name{wanted}: give it a longer drop"
+        # In whole millimetres or sixteenths, so that what is said is enough.
+        step = INCH / 16 if unit == "in" else 1.0
+        number = next(mark for mark in marks if mark.kind == "back-number")
+        drop = math.ceil((number.drop + least - gap) / step - _SLACK) * step
+        says = (
+            f"the number begins {say(gap, unit)} below the name{wanted}: "
+            f"give back numbers a drop of {say(drop, unit)}"
+        )
         yield Finding(blocks=True, about=one.player.title, says=says)
 
 
@@ -247,15 +287,19 @@ def _print(
     Sizes are in the order of their tables, so that neighbours can share a jig.
     """
     marks = [mark for one in entries for mark in one.marks if mark.kind == kind]
+    unit, trim = order.units, order.transfer.trim
+    above = trim
+    if kind == "back-name":
+        above = fit.trim_above((mark.rise for mark in marks), setting, trim, unit)
     if not marks:
-        return TeamPrint(setting, ()), []
+        return TeamPrint(setting, above, ()), []
     known = [f"{table.name}/{size}" for table in tables for size in table.sizes]
     worn = {one.key for one in entries for mark in one.marks if mark.kind == kind}
     keys = sorted(worn, key=known.index)
     one_width = WidthRange(
         sizes=tuple(keys),
         width=max(mark.width for mark in marks),
-        height=max(mark.ink_height for mark in marks),
+        height=max(mark.ink_height - mark.rise for mark in marks),
         quantity=len(marks),
     )
     jigs, findings = jig_plans(
@@ -266,16 +310,28 @@ def _print(
         WidthPlan((one_width,), (), (), ()),
         reference=f"{order.reference} · {kind}",
         unit=order.units,
-        transfer=order.transfer,
+        transfer=replace(order.transfer, trim=above),
         cutter=order.cutter,
         tables=tables,
-        prints=_prints_text(kind, setting, order.units),
+        prints=_prints_text(kind, setting, above, unit),
     )
-    return TeamPrint(setting, tuple(jigs)), findings
+    if above > trim:
+        findings = [_thin(one, above, unit) for one in findings]
+    return TeamPrint(setting, above, tuple(jigs)), findings
 
 
-def _prints_text(kind: str, setting: Setting, unit: str) -> str:
+def _thin(one: Finding, above: Mm, unit: str) -> Finding:
+    """Return what is said of a jig that cannot be made for names with marks, with what helps."""
+    if not one.blocks:
+        return one
+    begin = one.says.partition(":")[0]
+    says = f"{begin}: names with marks are trimmed {say(above, unit)} above their capitals"
+    return replace(one, says=f"{says}; give back names a longer drop")
+
+
+def _prints_text(kind: str, setting: Setting, above: Mm, unit: str) -> str:
     """Return what a jig says of its prints: `numbers, 10 in high`."""
     if kind == "back-name":
-        return f"names, up to {say(setting.height, unit)} high, of any width"
+        high = f"names, up to {say(setting.height, unit)} high, of any width"
+        return f"{high}, trimmed {say(above, unit)} above capitals"
     return f"numbers, {say(setting.height, unit)} high, of any width"

@@ -5,9 +5,11 @@ whole on a garment it is too long for, never condensed.
 """
 
 import math
-from dataclasses import dataclass
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
 
 from jigs.errors import Finding
+from jigs.geometry import Box
 from jigs.locations import Placement
 from jigs.team.lettering import WEIGHTS, lettered, overshoot
 from jigs.team.rules import Rule
@@ -22,6 +24,9 @@ SPARE: Mm = 5.0
 _HABIT = {"back-number": 250.0, "front-number": 100.0, "back-name": 50.0}
 #: A name lower than this is hard to read from the stand (common practice, no source).
 _LOW: Mm = 1 * INCH
+#: What rises above flat capitals by more than this share of their height is a mark, not a round
+#: letter (from the font: 0.01 for O, 0.3 and more for marks).
+_MARK = 0.05
 #: Names are shrunk to whole millimetres, so that fewer sizes of one name are ordered.
 _STEP: Mm = 1.0
 _SLACK: Mm = 1e-6
@@ -52,6 +57,8 @@ class Fit:
     ink_width: Mm
     ink_height: Mm
     """With what rises above flat letters: round ones, and marks."""
+    rise: Mm
+    """How far a name's ink rises above flat capitals; 0 for numbers, which hang by their ink."""
     most: Mm
     """The greatest height at which it fits."""
     stops: str
@@ -164,17 +171,51 @@ def name_fit(text: str, setting: Setting, placement: Placement) -> Fit:
 
 
 def _most(text: str, setting: Setting, placement: Placement) -> tuple[Mm, str]:
-    """Return the greatest height at which a text fits, and what stops a greater one."""
+    """Return the greatest height at which a text fits, and what stops a greater one.
+
+    A name hangs by its flat capitals: below that line it is one box, its marks above are another.
+    """
     box = lettered(text, setting.weight, 1.0).box
-    room = placement.room(box.width / box.height)
-    return room.mm / box.width, room.limited_by
+    rise = _rise(setting, box)
+    hung = box.height - rise
+    under = placement.room(box.width / hung)
+    found = [(under.mm, under.limited_by), (placement.platen[1] * box.width / box.height, "platen")]
+    if rise > 0:
+        over = replace(placement, hangs=False).room(box.width / rise)
+        marked = " above its marks" if rise > _MARK and over.mm < under.mm else ""
+        found.append((over.mm, f"{over.limited_by}{marked}"))
+    width, stops = min(found, key=lambda one: one[0])
+    return width / box.width, stops
+
+
+def _rise(setting: Setting, box: Box) -> Mm:
+    """Return how far the ink of letters 1 high rises above flat ones, of a name."""
+    return max(0.0, -box.top - 1.0) if setting.kind == "back-name" else 0.0
+
+
+def rise(text: str, setting: Setting) -> Mm:
+    """Return how far a name's ink rises above flat capitals at the team's height."""
+    return _rise(setting, lettered(text, setting.weight, 1.0).box) * setting.height
 
 
 def _fit(text: str, setting: Setting, height: Mm, most: Mm, stops: str) -> Fit:
     # Where there is no room at all the text keeps its height, for something to be shown.
     height = height if height > _SLACK else setting.height
-    box = lettered(text, setting.weight, height).box
-    return Fit(height, box.width, box.height, most, stops)
+    box = lettered(text, setting.weight, 1.0).box
+    rise = _rise(setting, box)
+    return Fit(height, box.width * height, box.height * height, rise * height, most, stops)
+
+
+def trim_above(rises: Iterable[Mm], setting: Setting, trim: Mm, unit: str) -> Mm:
+    """Return how far above the flat capitals all names are trimmed, so that one ledge is for all.
+
+    It is the trim, counted from the highest mark if there are any, in eighths or millimetres.
+    """
+    highest = max(rises, default=0.0)
+    if highest <= _MARK * setting.height:
+        return trim
+    step = INCH / 8 if unit == "in" else 1.0
+    return math.ceil((highest + trim) / step - _SLACK) * step
 
 
 def remarks(text: str, setting: Setting, fit: Fit, on: str, unit: str) -> list[Finding]:

@@ -69,6 +69,12 @@ def is_number(text: str) -> bool:
 
 
 @cache
+def depth(weight: str) -> float:
+    """Return how far round capitals go below the baseline, as a share of a flat one's height."""
+    return _ink("O", weight).bottom / _flat(weight, figures=False)
+
+
+@cache
 def overshoot(weight: str, *, figures: bool) -> float:
     """Return how high the highest figure, or capital A to Z but J and Q, is to a flat one.
 

@@ -8,7 +8,7 @@ from dataclasses import replace
 from jigs.locations import LOCATIONS, Location
 from jigs.units import INCH, Mm
 
-#: Between the ink of a name and the number below it, where no rule asks for more.
+#: Between the capitals of a name and the number below it, where no rule asks for more.
 GAP: Mm = 1 * INCH
 #: The location each print hangs like: its panel, its clearances, and its drop.
 _LIKE = {"back-name": "upper-back", "back-number": "full-back", "front-number": "centre-chest"}
@@ -20,5 +20,5 @@ def location(kind: str) -> Location:
 
 
 def below(name_drop: Mm, name_height: Mm, gap: Mm | None) -> Mm:
-    """Return the drop of a number below a name whose ink is so high, at the gap a rule asks for."""
+    """Return the drop of a number below capitals that are so high, at the gap a rule asks for."""
     return name_drop + name_height + (GAP if gap is None else gap)

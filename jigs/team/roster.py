@@ -13,6 +13,10 @@ LONGEST_NAME = 40
 MOST_PIECES = 1000
 #: 0 to 99, and 00 (what rule books have in common; some allow fewer).
 _NUMBER = re.compile(r"00|0|[1-9][0-9]?")
+_ALLOWED = "allowed: 0 to 99, or 00"
+#: Where an order has rules of its own, which say nothing of what is worn.
+_ANY_NUMBER = re.compile(r"[0-9]{1,3}")
+_ANY_ALLOWED = "allowed: one to three figures"
 #: What a name may begin with besides a letter or a figure.
 _BEFORE = "'’‘ʻʼ"
 #: Control and format characters, lone surrogates, private and unassigned ones, line ends.
@@ -40,7 +44,7 @@ class Player:
     name: str
     """Empty if there is none; otherwise as written, its spaces single."""
     number: str
-    """Empty, or 0 to 99, or 00."""
+    """Empty, or 0 to 99, or 00; one to three figures by an order's own rules."""
     quantity: int
 
     @property
@@ -50,9 +54,16 @@ class Player:
 
 
 def read(
-    data: bytes, file: str, lines: Sequence[Line], prints: Collection[str]
+    data: bytes,
+    file: str,
+    lines: Sequence[Line],
+    prints: Collection[str],
+    *,
+    any_number: bool = False,
 ) -> tuple[tuple[Player, ...], tuple[Finding, ...]]:
     """Return the players of a list for the prints a team gets, and what is to be said of it.
+
+    A player has a name or a number that is printed. `any_number` allows one to three figures.
 
     Raises:
         BadInput: one thing is wrong with the list.
@@ -64,16 +75,19 @@ def read(
     raise_all(problems)
     if not found:
         raise BadInput(Place(file), "found a header but no players", "a row for each player")
-    players = [_player(row, file, lines, problems, numbered=numbered) for row in found]
+    players = [_player(row, file, lines, problems, any_number=any_number) for row in found]
+    for row in found:
+        _has_a_print(row, file, problems, named=named, numbered=numbered)
     raise_all(problems)
     return tuple(players), (
         *_doubled(players, lines),
         *(_nameless(players) if named else ()),
+        *(_numberless(players) if numbered else ()),
     )
 
 
 def _player(
-    row: Row, file: str, lines: Sequence[Line], problems: list[BadInput], *, numbered: bool
+    row: Row, file: str, lines: Sequence[Line], problems: list[BadInput], *, any_number: bool
 ) -> Player:
     line = _line(row, file, lines, problems)
     return Player(
@@ -81,7 +95,7 @@ def _player(
         line.name if line else "",
         _size(row, file, line, problems),
         _name(row, file, problems),
-        _number(row, file, problems, wanted=numbered),
+        _number(row, file, problems, any_number=any_number),
         _quantity(row, file, problems),
     )
 
@@ -129,15 +143,30 @@ def _name(row: Row, file: str, problems: list[BadInput]) -> str:
     return ""
 
 
-def _number(row: Row, file: str, problems: list[BadInput], *, wanted: bool) -> str:
-    number, place = row.cells.get("number", "").removeprefix("#").strip(), row.place(file, "number")
-    allowed = "allowed: 0 to 99, or 00"
-    if number and not _NUMBER.fullmatch(number):
+def _number(row: Row, file: str, problems: list[BadInput], *, any_number: bool) -> str:
+    number = row.cells.get("number", "").removeprefix("#").strip()
+    pattern, allowed = (_ANY_NUMBER, _ANY_ALLOWED) if any_number else (_NUMBER, _ALLOWED)
+    if number and not pattern.fullmatch(number):
+        place = row.place(file, "number")
         problems.append(BadInput(place, f"found {_short(number)!r}", allowed))
         return ""
-    if not number and wanted:
-        problems.append(BadInput(place, "missing", allowed))
     return number
+
+
+def _has_a_print(
+    row: Row, file: str, problems: list[BadInput], *, named: bool, numbered: bool
+) -> None:
+    """Note a row on which nothing of what the team gets would be printed."""
+    name, number = row.cells.get("name", ""), row.cells.get("number", "").strip("# ")
+    if (named and name) or (numbered and number):
+        return
+    if named and numbered:
+        allowed = "write a name, a number, or both"
+        problems.append(BadInput(row.place(file), "found neither a name nor a number", allowed))
+    else:
+        column = "number" if numbered else "name"
+        allowed = f"write a {column}: nothing else is printed"
+        problems.append(BadInput(row.place(file, column), "missing", allowed))
 
 
 def _quantity(row: Row, file: str, problems: list[BadInput]) -> int:
@@ -176,6 +205,14 @@ def _nameless(players: Sequence[Player]) -> list[Finding]:
         return []
     says = f"no name stands in {_count(len(without), 'row')} {', '.join(without)}: none is printed"
     return [Finding(blocks=False, about="names", says=says)]
+
+
+def _numberless(players: Sequence[Player]) -> list[Finding]:
+    without = [one.name for one in players if not one.number]
+    if not without:
+        return []
+    says = f"{', '.join(without)} {'has' if len(without) == 1 else 'have'} no number"
+    return [Finding(blocks=False, about="numbers", says=f"{says}: none is printed")]
 
 
 def _count(number: int, word: str) -> str:

@@ -25,7 +25,7 @@ sizes = { S = 1, M = 3, L = 1, XXL = 1 }
 name = "youth"
 table = "youth-crew-tee"
 colour = "white"
-sizes = { M = 1 }
+sizes = { L = 1 }
 
 [[prints]]
 location = "left-sleeve"
@@ -44,7 +44,7 @@ adult;M;Montgomery;10;2
 adult;L;Abbott;1;
 adult;2XL;Łukasik;88;
 adult;M;;12;
-youth;M;Ahn;00;
+youth;L;Ahn;00;
 """
 #: One shirt with a number and nothing else, for what is made whole.
 SHORT_ORDER = """\

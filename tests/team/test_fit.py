@@ -208,12 +208,12 @@ def test_no_room_at_all() -> None:
 
 
 def test_a_number_hangs_below_its_name() -> None:
-    """A number starts a gap below the name's ink, the rule's or the usual one."""
+    """A number starts a gap below the name's capitals, the rule's or the usual one."""
     assert below(50.0, 75.0, 40.0) == 165.0
     assert below(50.0, 75.0, None) == 125.0 + GAP
 
 
-_NAMES = st.text(alphabet="ABCDEFGHIJKLMNOPQRSTUVWXYZÅÇŁ'-", min_size=1, max_size=24)
+_NAMES = st.text(alphabet="ABCDEFGHIJKLMNOPQRSTUVWXYZÅÇŁỄ'-", min_size=1, max_size=24)
 _SIZES = st.sampled_from(
     [("adult-crew-tee", "S"), ("adult-crew-tee", "3XL"), ("youth-crew-tee", "XS"),
      ("womens-crew-tee", "M"), ("toddler-crew-tee", "2T"), ("infant-crew-tee", "NB")]
@@ -249,5 +249,6 @@ def inside(fit: Fit, where: Site) -> bool:
     zone = where.placement.zone()
     x, y = where.placement.anchor
     half = fit.ink_width / 2
-    box = shapely.box(x - half, y, x + half, y + fit.ink_height)
+    top = y - fit.rise
+    box = shapely.box(x - half, top, x + half, top + fit.ink_height)
     return zone is not None and shapely.Polygon(zone.points()).buffer(0.05).covers(box)

@@ -101,8 +101,9 @@ def test_numbers_that_are_not(number: str) -> None:
         ('size,name,number\nM,"A"x,7\n', "row 2", "no CSV"),
         ("size,name,number\nXS,A,7\n", "row 2, size", "did you mean 'S'"),
         ("size,name,number\n,A,7\n", "row 2, size", "missing"),
-        ("size,name,number\nM,A,\n", "row 2, number", "missing"),
-        ("size,name,number\nM,A\n", "row 2, number", "missing"),
+        ("size,name,number\nM,,\n", "row 2:", "neither a name nor a number"),
+        ("size,name,number\nM\n", "row 2:", "neither a name nor a number"),
+        ("size,name,number\nM,,#\n", "row 2:", "neither a name nor a number"),
         ("garment,size,name,number\nadlut,M,A,7\n", "row 2, garment", "did you mean 'adult'"),
         ("size,name,number,qty\nM,A,7,0\n", "row 2, quantity", "from 1 to 1000"),
         ("size,name,number,qty\nM,A,7,1.5\n", "row 2, quantity", "whole number"),
@@ -127,12 +128,13 @@ def test_one_thing_wrong(text: str | bytes, where: str, says: str) -> None:
 
 def test_everything_at_once() -> None:
     """All that is wrong in a list is said in one run."""
-    lines = said("size,name,number\nM,A,777\nQ,B,8\nM,+C,\n")
+    lines = said("size,name,number\nM,A,777\nQ,B,8\nM,+C,x\nM,,\n")
     assert [line.split(": ")[1] for line in lines] == [
         "row 2, number",
         "row 3, size",
         "row 4, name",
         "row 4, number",
+        "row 5",
     ]
 
 
@@ -157,6 +159,34 @@ def test_a_number_worn_twice() -> None:
     assert (one.blocks, one.about) == (False, "number 7")
     assert "rows 2, 3" in one.says
     assert read(text.encode(), "squad.csv", (ADULT, away), PRINTS)[1] == ()
+
+
+@pytest.mark.parametrize("number", ["0", "00", "7", "100", "007", "999"])
+def test_numbers_by_an_orders_own_rules(number: str) -> None:
+    """Where no published rule speaks a number has one to three figures, as written."""
+    data = f"size,name,number\nM,A,{number}\n".encode()
+    (one,), _ = read(data, "squad.csv", (ADULT,), PRINTS, any_number=True)
+    assert one.number == number
+    with pytest.raises(BadInput, match="one to three figures"):
+        read(data.replace(b"A,", b"A,1000"), "squad.csv", (ADULT,), PRINTS, any_number=True)
+
+
+def test_a_player_without_a_number() -> None:
+    """A coach's shirt may have a name alone, and that is remarked."""
+    data = b"size,name,number\nM,Abbott,\nM,B,8\n"
+    (coach, _), (one,) = read(data, "squad.csv", (ADULT,), PRINTS)
+    assert (coach.name, coach.number) == ("Abbott", "")
+    assert not one.blocks
+    assert one.says == "Abbott has no number: none is printed"
+
+
+@pytest.mark.parametrize(
+    ("prints", "column"), [(("back-name",), "name"), (("front-number",), "number")]
+)
+def test_a_row_with_nothing_to_print(prints: tuple[str, ...], column: str) -> None:
+    """Where names or numbers alone are printed each row has one."""
+    (line,) = said(f"size,{column}\nM,\n", prints=prints)
+    assert line.startswith(f"squad.csv: row 2, {column}: missing")
 
 
 def test_a_player_without_a_name() -> None:
@@ -197,7 +227,7 @@ def _list_or_bad_input(data: bytes) -> None:
     found, lines = _tried(data)
     assert all(line.isprintable() and line.startswith("squad.csv") for line in lines)
     assert found or lines
-    assert all(one.size in ADULT.sizes and one.number for one in found)
+    assert all(one.size in ADULT.sizes and (one.name or one.number) for one in found)
     assert all(one.name.isprintable() and one.quantity >= 1 for one in found)
 
 

@@ -16,7 +16,7 @@ from jigs.documents.team_report import letterings, team_text
 from jigs.errors import BadInput, Finding, Place
 from jigs.plan import TeamEntry, TeamMark
 from jigs.team.lettering import lettered
-from jigs.units import INCH
+from jigs.units import INCH, say
 from tests.cli.test_commands import run
 from tests.team.orders import LIST, ORDER, SHORT_LIST, SHORT_ORDER, files, planned, squad_of, team
 
@@ -41,6 +41,16 @@ def test_every_entry_has_its_texts() -> None:
     ]
     assert said[0] == {"back-name": "NÚÑEZ", "back-number": "7", "front-number": "7"}
     assert said[4] == {"back-number": "12", "front-number": "12"}
+
+
+def test_a_coach_with_a_name_alone() -> None:
+    """A shirt with a name and no number has just the name; own rules allow three figures."""
+    order = ORDER.replace('"fifa"', '{ back-number = "20 cm", source = "harbour league" }')
+    squad = LIST.replace("Abbott;1;", "Abbott;;").replace(";88;", ";100;")
+    entries = squad_of(planned(order, squad)).entries
+    assert list(marks(entries[2])) == ["back-name"]
+    assert marks(entries[3])["back-number"].text == "100"
+    assert any("Abbott has no number" in one.says for one in findings(order, squad))
 
 
 def test_case_as_written() -> None:
@@ -73,6 +83,63 @@ def test_all_numbers_of_one_size_hang_alike() -> None:
     entries = [one for one in squad_of(planned()).entries if one.key == "adult-crew-tee/M"]
     assert [marks(one).get("back-name") is None for one in entries] == [False, True]
     assert len({marks(one)["back-number"].drop for one in entries}) == 1
+
+
+def test_names_are_lined_up_by_their_capitals() -> None:
+    """With marks or without, the flat capitals of one size begin at one level: the drop."""
+    squad = LIST.replace("Montgomery;10;2", "O'Brien;10;1\nadult;M;Müller;11;1")
+    found = [marks(one)["back-name"] for one in squad_of(planned(ORDER, squad)).entries[1:3]]
+    plain, marked = (lettered(one.text, "Medium", one.height).box for one in found)
+    assert [one.text for one in found] == ["O'BRIEN", "MÜLLER"]
+    # From the ink's top down to the flat capitals, whose height is that of the letters.
+    tops = [
+        one.box.top + (-box.top - one.height)
+        for one, box in zip(found, (plain, marked), strict=True)
+    ]
+    assert tops == pytest.approx([found[0].anchor.y] * 2)
+    assert found[1].rise > 20 > found[0].rise
+
+
+@pytest.mark.parametrize("name", ["Nguyễn", "Müller", "Ahn"])
+def test_one_name_with_marks_moves_no_number(name: str) -> None:
+    """Numbers hang below the capitals, whatever marks stand above or below one name."""
+    plain = [marks(one)["back-number"].drop for one in squad_of(planned()).entries]
+    squad = LIST.replace("Núñez", name)
+    found = squad_of(planned(ORDER, squad)).entries
+    assert [marks(one)["back-number"].drop for one in found] == pytest.approx(plain)
+
+
+def test_marks_below_that_come_too_near_the_number() -> None:
+    """A cedilla within the rule's gap blocks; the drop that is said then is enough."""
+    squad = LIST.replace("Núñez", "Şahin")
+    (one,) = (each for each in findings(ORDER, squad) if "below the name" in each.says)
+    assert one.blocks
+    assert one.about == "Şahin 7"
+    drop = one.says.rpartition("a drop of ")[2]
+    order = ORDER + f'drops = {{ back-number = "{drop}" }}\n'
+    assert not any("below the name" in each.says for each in findings(order, squad))
+
+
+def test_marks_keep_the_collars_clearance() -> None:
+    """Marks that would come too close to the collar make the letters lower, and that is said."""
+    squad = LIST.replace("Núñez", "Nguyễn")
+    mark = marks(squad_of(planned(ORDER, squad)).entries[0])["back-name"]
+    assert 50.0 <= mark.height < marks(squad_of(planned()).entries[0])["back-name"].height
+    assert mark.stops == "collar seam above its marks"
+
+
+@pytest.mark.parametrize(("name", "above"), [("Noonan", 6.35), ("Núñez", 28.0), ("Åse", 32.0)])
+def test_names_are_trimmed_alike_above_their_capitals(name: str, above: float) -> None:
+    """One distance is said for all names, covers every mark, and the ledge is made for it."""
+    plan = planned(ORDER, LIST.replace("Núñez", name))
+    names = squad_of(plan).prints[0]
+    assert names.trim_above == pytest.approx(above)
+    rises = [mark.rise for one in squad_of(plan).entries for mark in one.marks]
+    assert above == 6.35 or max(rises) + 6.35 <= above
+    for jig in names.jigs:
+        assert jig.template.ink.top - jig.template.carrier.top == pytest.approx(above)
+        assert f"trimmed {say(above, 'mm')} above capitals" in jig.template.print_text
+    assert f"Trim every name {say(above, 'mm')} above" in team_text(plan, squad_of(plan))
 
 
 def test_numbers_alone_hang_where_a_back_print_does() -> None:
@@ -133,7 +200,7 @@ def test_a_name_too_long_blocks() -> None:
     squad = LIST.replace("Ahn", "Montgomery-Anderson")
     (one,) = (each for each in findings(ORDER, squad) if each.blocks)
     assert one.about == "name MONTGOMERY-ANDERSON"
-    assert "is the most that fits on youth M" in one.says
+    assert "is the most that fits on youth L" in one.says
     assert "the rule asks at least 50 mm" in one.says
     assert planned(ORDER, squad).blocked
 
@@ -227,8 +294,8 @@ def test_the_picture_shows_every_entry() -> None:
 
 def test_a_garment_without_the_place() -> None:
     """A bag has no back for a name: that blocks, and the bag is shown bare."""
-    order = ORDER.replace("youth-crew-tee", "tote-bag").replace("{ M = 1 }", "{ small = 1 }")
-    plan = planned(order, LIST.replace("youth;M", "youth;small"))
+    order = ORDER.replace("youth-crew-tee", "tote-bag").replace("{ L = 1 }", "{ small = 1 }")
+    plan = planned(order, LIST.replace("youth;L", "youth;small"))
     entry = squad_of(plan).entries[-1]
     assert entry.marks == ()
     assert any(one.blocks and "has no place" in one.says for one in squad_of(plan).findings)
