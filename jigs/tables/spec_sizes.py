@@ -19,6 +19,7 @@ _SURE = re.compile(
     | NB | NEW[ -]?BORN | PREEMIE
     | \d{{1,2}} (?:\s?[-/]\s?\d{{1,2}})? \s? (?:M|MOS?|MTHS?|MONTHS?|Y|YRS?|YEARS?)\.?
     | (?:Y|YTH|YOUTH|AGES?)[ -]? {_NUMBERS}
+    | MINI | STANDARD | JUMBO
     | OS | O/S | OSFA | OSFM | ONE[ -]?SIZE
     )""",
     re.VERBOSE | re.IGNORECASE,
@@ -38,7 +39,7 @@ def size_name(text: str) -> str:
 def is_sure(text: str) -> bool:
     """Return whether a text can be nothing but a size.
 
-    >>> [is_sure(one) for one in ("2XL", "XXL", "YM", "5/6T", "NB", "S (34-36)", "36", "Notes")]
+    >>> [is_sure(one) for one in ("2XL", "YM", "5/6T", "NB", "S (34-36)", "Standard", "36", "Notes")]
     [True, True, True, True, True, True, False, False]
     """
     return bool(_SURE.fullmatch(without_unit(text)))
