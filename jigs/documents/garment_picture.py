@@ -7,12 +7,12 @@ label also shows through the neck opening of the front view, as far as the front
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from jigs.documents.captions import PITCH, captions
 from jigs.documents.garment_parts import Cloth, body, inside_neck, neck_patch, opened
-from jigs.drawing.drawing import Anchor, Drawing, Entity, Layer, Page, Picture, Text
+from jigs.drawing.drawing import Drawing, Entity, Layer, Page, Picture, Text
 from jigs.drawing.scaled import scaled
 from jigs.garments import GARMENTS, Flat
 from jigs.geometry import Box, Point
-from jigs.geometry.strokes import width_of
 from jigs.locations import LOCATIONS, Location, Seen
 from jigs.plan import Garment, Plan, PrintPlan
 from jigs.plan.plan import Placed
@@ -129,24 +129,16 @@ def _laid_out(
             entities += scaled(row[k], 1 / scale).moved(left, top).entities
             lines = [f"{plan.size(key).title} × {quantity}", *_sizes(marks[key], plan.units)]
             most = max(most, len(lines))
-            entities += _labels(lines, Point(middle, y + tall + 2), columns[k] + gap - 2, ink)
+            entities += captions(
+                lines, Point(middle, y + tall + 2), columns[k] + gap - 2, _LABEL, 1.15, ink
+            )
             x += columns[k] + gap
-        y += tall + 4 + most * _LABEL * 1.8 + 4
+        y += tall + 4 + most * _LABEL * PITCH + 4
     return Drawing(tuple(entities)), y + _EDGE - 4
 
 
 def _sizes(marks: Sequence[_Mark], unit: str) -> list[str]:
     return [f"{one.location.title} {say(one.placed.width, unit)}" for one in marks]
-
-
-def _labels(lines: Sequence[str], top: Point, room: Mm, ink: str) -> Iterator[Text]:
-    """Return lines under a size, the first larger, none wider than its column."""
-    y = top.y
-    for k, line in enumerate(lines):
-        height = _LABEL * (1.15 if k == 0 else 0.85)
-        height = min(height, height * room / width_of(line, height))
-        y += _LABEL * 1.8
-        yield Text(Layer.NOTE, line, Point(top.x, y), height, Anchor.MIDDLE, colour=ink)
 
 
 def _cell(seen: Seen, flat: Flat, marks: Sequence[_Mark], colour: str) -> Drawing:

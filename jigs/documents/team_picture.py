@@ -1,15 +1,14 @@
 """The team at a glance: every entry's garment to scale, its name and number in place."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 
+from jigs.documents.captions import PITCH, captions
 from jigs.documents.garment_picture import bare
 from jigs.documents.shades import ink_on
-from jigs.drawing.drawing import Anchor, Area, Drawing, Entity, Layer, Page, Text
+from jigs.drawing.drawing import Area, Drawing, Entity, Layer, Page, Text
 from jigs.drawing.scaled import scaled
 from jigs.garments import GARMENTS, Flat
 from jigs.geometry import Point
-from jigs.geometry.strokes import width_of
 from jigs.plan import Plan, TeamEntry, TeamMark, TeamPlan
 from jigs.plan.sizes import sizes_text
 from jigs.team.lettering import lettered
@@ -57,13 +56,15 @@ def team_page(plan: Plan, team: TeamPlan) -> Page:
         Text(Layer.NOTE, says, Point(_EDGE, _EDGE + _TITLE), _TITLE, colour=_INK)
     ]
     lines = max(len(cell.lines) for cell in cells)
-    pitch = tall / scale + 2 + lines * _LABEL * 1.8 + 2 * _GAP
+    pitch = tall / scale + 2 + lines * _LABEL * PITCH + 2 * _GAP
     y = _EDGE + 2 * _TITLE + 2
     for k, (cell, box) in enumerate(zip(cells, boxes, strict=True)):
         middle = _EDGE + (k % count + 0.5) * column
         top = y + k // count * pitch
         entities += scaled(cell.drawing, 1 / scale).moved(middle, top - box.top / scale).entities
-        entities += _labels(cell.lines, Point(middle, top + tall / scale + 2), column - 2)
+        entities += captions(
+            cell.lines, Point(middle, top + tall / scale + 2), column - 2, _LABEL, 1.2, _INK
+        )
     rows = (len(cells) - 1) // count + 1
     height = y + rows * pitch + _EDGE - 2 * _GAP
     title = f"{plan.reference}: team"
@@ -98,15 +99,3 @@ def _text(mark: TeamMark, weight: str, colour: str, *, mirrored: bool) -> list[E
     x = -mark.anchor.x if mirrored else mark.anchor.x
     line = lettered(mark.text, weight, mark.height).moved(x - mark.width / 2, mark.box.top)
     return [Area(glyph, ink_on(colour)) for glyph in line.glyphs]
-
-
-def _labels(lines: Sequence[str], top: Point, room: Mm) -> list[Entity]:
-    """Return lines under a view, the first larger, none wider than its column."""
-    made: list[Entity] = []
-    y = top.y
-    for k, line in enumerate(lines):
-        height = _LABEL * (1.2 if k == 0 else 0.85)
-        height = min(height, height * room / width_of(line, height))
-        y += _LABEL * 1.8
-        made.append(Text(Layer.NOTE, line, Point(top.x, y), height, Anchor.MIDDLE, colour=_INK))
-    return made
