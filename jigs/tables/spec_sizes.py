@@ -39,7 +39,7 @@ def size_name(text: str) -> str:
 def is_sure(text: str) -> bool:
     """Return whether a text can be nothing but a size.
 
-    >>> [is_sure(one) for one in ("2XL", "YM", "5/6T", "NB", "S (34-36)", "Standard", "36", "Notes")]
+    >>> [is_sure(one) for one in ("2XL", "YM", "5/6T", "NB", "S (34)", "Standard", "36", "Notes")]
     [True, True, True, True, True, True, False, False]
     """
     return bool(_SURE.fullmatch(without_unit(text)))
