@@ -28,6 +28,7 @@ _SMALLEST = 20
 #: More entries than this are no picture any more.
 _MOST = 96
 _INK = "#222222"
+_SLACK: Mm = 1e-6
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,7 +92,18 @@ def _cell(plan: Plan, team: TeamPlan, entry: TeamEntry, side: str) -> _Cell:
     who = " ".join(part for part in (entry.number, entry.name) if part)
     pieces = f" × {entry.quantity}" if entry.quantity > 1 else ""
     what = f"{sizes_text([entry.key], plan.tables)}{pieces}"
-    return _Cell(Drawing(tuple(entities)), (who, what))
+    return _Cell(Drawing(tuple(entities)), (who, what, *_too_large(team, entry, side)))
+
+
+def _too_large(team: TeamPlan, entry: TeamEntry, side: str) -> tuple[str, ...]:
+    """Return that a text is higher than what fits, or lower than the rule asks, for a caption."""
+    wrong = (
+        mark.kind.replace("-", " ")
+        for mark in entry.marks
+        if location(mark.kind).panel == side
+        and mark.most < max(mark.height, team.rules.of(mark.kind).least or 0.0) - _SLACK
+    )
+    return tuple(f"STOP: {kind} does not fit" for kind in wrong)
 
 
 def _text(mark: TeamMark, weight: str, colour: str, *, mirrored: bool) -> list[Entity]:
