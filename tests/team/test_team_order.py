@@ -88,7 +88,12 @@ def test_a_team_needs_no_other_prints() -> None:
         ('"fifa"', '{ number = "8 in" }', "team.rules.number", "unknown key"),
         ('"fifa"', '{ back-number = "8" }', "team.rules.back-number", "no unit"),
         ('"fifa"', '{ back-number = ["8 in"] }', "team.rules.back-number", "least and a most"),
-        ('"fifa"', '{ back-name = ["3 in", "2 in"] }', "team.rules.back-name", "larger than the second"),
+        (
+            '"fifa"',
+            '{ back-name = ["3 in", "2 in"] }',
+            "team.rules.back-name",
+            "the smaller one first",
+        ),
         ('"fifa"', '{ gap = "2 m" }', "team.rules.gap", "to 500 mm"),
         ('prints = ["back-name", "back-number"]', "", "team.prints", "missing"),
         ('["back-name", "back-number"]', "[]", "team.prints", "an empty list"),
