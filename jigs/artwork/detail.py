@@ -63,7 +63,7 @@ class Detail:
     inks: tuple[Ink, ...]
     """Largest share first."""
     flat: bool
-    """Whether these inks are all there is; else there are shades, and the inks are the main ones."""
+    """Whether these inks are all; else there are shades, and these are the main ones."""
     thin: tuple[Thin, ...]
     """The thinnest places of each ink, and of all together; thinnest first."""
     specks: tuple[Box, ...] = ()
