@@ -1,0 +1,111 @@
+"""Where lines and gaps may be thin, found on a map of the inks by small discs.
+
+What a small disc leaves unpainted (`opening` says how) is either thin or a corner, and of corners
+only the deep part of sharp ones is kept. Small discs are quick, so for wider places the map is made
+smaller instead of the disc larger. This only proposes places: `measured` looks at each closely.
+"""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from jigs.artwork.examine.morphology import disc, highest, lowest, pieces, same
+from jigs.artwork.examine.opening import depths, unpainted
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+    from jigs.artwork.examine.morphology import Map, Mask
+
+#: Diameters of the discs in pixels, each with that of the disc that tells the deep part of a piece.
+DISCS = ((3, 1), (5, 3), (7, 5))
+#: The smallest finds lines of one pixel and of two: they are judged by discs of these diameters.
+_SMALLEST, _JUDGED = 3, (1.6, 3.0)
+#: Long pieces are cut into parts of this many pixels, to find where they are thinnest.
+_CELL = 96
+#: Pixels of a band, and rows of its neighbours that it is given.
+_MOST_PIXELS, _HALO = 8_000_000, 32
+#: Pieces that are judged for one disc; of more, every second, third, ... is.
+_MOST_JUDGED = 2000
+#: Pixels a piece is magnified to for judging, per pixel, and discs of ground left round it.
+_MAGNIFIED, _ROUND = 5, 3
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Candidate:
+    """A place that may be thin, in pixels of the map it was found on."""
+
+    width: float
+    x: float
+    y: float
+    label: int
+
+
+def of_labels(labels: "Map") -> Iterator[tuple[int, list[Candidate]]]:
+    """Yield disc by disc where any one label of a map may be thin: the disc, and the places."""
+    for size, deep in DISCS:
+        yield size, _in_bands(labels, size, deep, same)
+
+
+def of_mask(mask: "Mask") -> Iterator[tuple[int, list[Candidate]]]:
+    """Yield disc by disc where one shape may be thin: the disc, and the places."""
+    for size, deep in DISCS[1:]:
+        yield size, _in_bands(mask, size, deep, lowest)
+
+
+def _in_bands(
+    labels: "Map", size: int, deep: int, core: "Callable[[Map, Mask], Mask]"
+) -> list[Candidate]:
+    """Go through a map in bands, so that what is kept of it beside it stays small."""
+    height, width = labels.shape
+    rows = max(_MOST_PIXELS // width // _CELL, 1) * _CELL
+    bands = -(-height // rows)
+    found = []
+    for top in range(0, height, rows):
+        above, below = min(_HALO, top), min(_HALO, max(height - top - rows, 0))
+        band = labels[top - above : top + rows + below]
+        left = highest(core(band, disc(size)), disc(size)) == 0
+        if core is not same:
+            left &= band > 0
+        if deep > 1:
+            left &= core(band, disc(deep)) > 0
+        left[:above] = left[len(band) - below :] = False
+        places = _judged(left, band, size, top - above, _MOST_JUDGED // bands)
+        found += [replace(one, y=one.y + top - above) for one in places]
+    return sorted(found)
+
+
+def _judged(
+    left: "NDArray[np.bool_]", labels: "Map", size: int, top: int, most: int
+) -> Iterator[Candidate]:
+    """Yield the pieces that are lines, or gaps."""
+    import numpy as np
+
+    if not left.any():
+        return
+    left[-top % _CELL :: _CELL] = False
+    left[:, ::_CELL] = False
+    parts = pieces(left.view(np.uint8))
+    every = -(-(parts.count - 1) // max(most, 1)) or 1
+    for k in range(1, parts.count, every):
+        x, y, across, down, _ = (int(v) for v in parts.boxes[k])
+        column = x + int(np.argmax(parts.numbers[y, x : x + across] == k))
+        label = int(labels[y, column])
+        halo = _ROUND * size
+        first, upper = max(x - halo, 0), max(y - halo, 0)
+        part = labels[upper : y + down + halo, first : x + across + halo]
+        mask = (part == label).view(np.uint8)
+        mask = np.repeat(np.repeat(mask, _MAGNIFIED, axis=0), _MAGNIFIED, axis=1)
+        within = (
+            (x - first) * _MAGNIFIED,
+            (y - upper) * _MAGNIFIED,
+            (x - first + across) * _MAGNIFIED,
+            (y - upper + down) * _MAGNIFIED,
+        )
+        depth = depths(mask)
+        for diameter in _JUDGED if size == _SMALLEST else (size,):
+            for piece in unpainted(mask, depth, diameter * _MAGNIFIED, within):
+                at = [(v + 0.5) / _MAGNIFIED - 0.5 for v in piece.middle]
+                width = 2 * piece.depth / _MAGNIFIED
+                yield Candidate(width, first + at[0], upper + at[1], label)

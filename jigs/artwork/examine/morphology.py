@@ -1,0 +1,149 @@
+"""What OpenCV does for the close look, with types; the only module that knows it."""
+
+from dataclasses import dataclass
+from functools import cache
+from typing import TYPE_CHECKING, TypeAlias
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+    Map: TypeAlias = NDArray[np.uint8]
+    """Which ink a pixel has: 0 is the ground, k the k-th ink."""
+    Mask: TypeAlias = NDArray[np.uint8]
+    """1 where a shape is, else 0."""
+    Distances: TypeAlias = NDArray[np.float32]
+    Cover: TypeAlias = NDArray[np.float32]
+    """How much of a pixel a shape covers, 0 to 1."""
+    Bytes: TypeAlias = NDArray[np.uint8]
+
+
+@dataclass(frozen=True, slots=True)
+class Pieces:
+    """The connected parts of a mask; number 0 is what is no part."""
+
+    count: int
+    numbers: "NDArray[np.int32]"
+    """Which part each pixel belongs to."""
+    boxes: "NDArray[np.int32]"
+    """Left, top, width, height and area of each."""
+    middles: "NDArray[np.float64]"
+
+
+@cache
+def disc(diameter: int) -> "Mask":
+    """Return a disc of an odd diameter in pixels."""
+    import cv2
+
+    return _bytes(cv2.getStructuringElement(cv2.MORPH_ELLIPSE, (diameter, diameter)))
+
+
+@cache
+def square() -> "Mask":
+    """Return a square of 3 x 3 pixels."""
+    import numpy as np
+
+    return np.ones((3, 3), np.uint8)
+
+
+def lowest(values: "Bytes", kernel: "Mask") -> "Bytes":
+    """Return the least value round each pixel; what is beyond the picture does not count."""
+    import cv2
+
+    return _bytes(cv2.erode(values, kernel))
+
+
+def highest(values: "Bytes", kernel: "Mask") -> "Bytes":
+    """Return the greatest value round each pixel; what is beyond the picture does not count."""
+    import cv2
+
+    return _bytes(cv2.dilate(values, kernel))
+
+
+def same(labels: "Map", kernel: "Mask") -> "Mask":
+    """Return where all round a pixel has the pixel's own label."""
+    import numpy as np
+
+    return np.asarray(lowest(labels, kernel) == highest(labels, kernel), np.uint8)
+
+
+def beside(labels: "Map") -> "Map":
+    """Return what lies beside each pixel: another label of its neighbours, or its own."""
+    import numpy as np
+
+    most = highest(labels, square())
+    return np.where(most != labels, most, lowest(labels, square()))
+
+
+def distances(mask: "Mask") -> "Distances":
+    """Return how far each pixel's middle is from that of the nearest pixel outside a mask."""
+    import cv2
+    import numpy as np
+
+    if mask.all():
+        return np.full(mask.shape, np.inf, np.float32)
+    return _floats(cv2.distanceTransform(mask, cv2.DIST_L2, cv2.DIST_MASK_PRECISE))
+
+
+def pieces(mask: "Mask") -> Pieces:
+    """Return the connected parts of a mask; corners connect."""
+    import cv2
+    import numpy as np
+
+    count, numbers, boxes, middles = cv2.connectedComponentsWithStats(
+        mask, connectivity=8, ltype=cv2.CV_32S
+    )
+    return Pieces(
+        count, np.asarray(numbers, np.int32), np.asarray(boxes, np.int32), np.asarray(middles)
+    )
+
+
+def framed(
+    values: "Bytes", above: int, below: int, left: int, right: int, value: int | None
+) -> "Bytes":
+    """Return a picture with rows and columns of a value round it; of None, like its border."""
+    import cv2
+
+    how = cv2.BORDER_REPLICATE if value is None else cv2.BORDER_CONSTANT
+    return _bytes(cv2.copyMakeBorder(values, above, below, left, right, how, value=value or 0))
+
+
+def sampled(cover: "Cover", xs: "Cover", ys: "Cover") -> "Cover":
+    """Return a picture's values between its pixels; beyond it, those of its border."""
+    import cv2
+
+    return _floats(cv2.remap(cover, xs, ys, cv2.INTER_LINEAR, borderMode=cv2.BORDER_REPLICATE))
+
+
+def sums(values: "Bytes", across: int, down: int) -> "NDArray[np.uint16]":
+    """Return the sum of the values round each pixel."""
+    import cv2
+    import numpy as np
+
+    return np.asarray(cv2.boxFilter(values, cv2.CV_16U, (across, down), normalize=False), np.uint16)
+
+
+def apart(one: "Bytes", two: "Bytes") -> "Bytes":
+    """Return by how much values differ."""
+    import cv2
+
+    return _bytes(cv2.absdiff(one, two))
+
+
+def in_lab(colours: "NDArray[np.float32]") -> "NDArray[np.float32]":
+    """Return sRGB colours, a row of three from 0 to 255 each, in CIELAB (D65)."""
+    import cv2
+
+    return _floats(cv2.cvtColor(colours[None] / 255, cv2.COLOR_RGB2Lab)[0])
+
+
+def _bytes(found: object) -> "Bytes":
+    import numpy as np
+
+    return np.asarray(found, np.uint8)
+
+
+def _floats(found: object) -> "NDArray[np.float32]":
+    import numpy as np
+
+    return np.asarray(found, np.float32)

@@ -1,0 +1,259 @@
+"""The thinnest lines and the narrowest gaps of each ink, and of all inks together.
+
+A line of an ink is where the ink itself is thin; a gap is where what lies between two parts of it
+is thin, be that bare or another ink. All inks together are one shape: inks that touch are one.
+"""
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from jigs.artwork.detail import GAP, LINE, Thin
+from jigs.artwork.examine.candidates import DISCS, Candidate, of_labels, of_mask
+from jigs.artwork.examine.measured import (
+    CLOSE_SIDE,
+    CLOSE_WIDTHS,
+    SIDE,
+    WIDTHS,
+    direction,
+    narrowest,
+    width_across,
+)
+from jigs.artwork.examine.morphology import framed
+from jigs.artwork.examine.sheet import Sheet
+from jigs.geometry import Box, Point
+
+if TYPE_CHECKING:
+    from jigs.artwork.examine.morphology import Map, Mask
+
+#: Places listed of each ink and kind, and looked at closely for each disc.
+_MOST_PLACES, _MOST_LOOKS = 6, 10
+#: A place is listed while it is no wider than this many times the thinnest.
+_LISTED = 2.0
+#: Places nearer to a listed one than this many of its widths are the same place.
+_SAME = 4.0
+#: A disc finds widths to a pixel of the map, so discs a little wider than the thinnest are tried.
+_SURE, _PIXELS = 1.2, 1.5
+#: A map of fewer pixels shows nothing more.
+_SMALLEST = 4
+#: Other shapes than the one that a place was found for are looked for up to this multiple of it.
+_OTHERS = 1.3
+#: Below this share of the first window's width the second did not see the same place.
+_AGREE = 0.6
+
+
+@dataclass(frozen=True, slots=True)
+class Shape:
+    """What is looked at: the lines of some inks, or the gaps between their parts."""
+
+    kind: str
+    ink: int | None
+    """Index of the ink; None for all together."""
+
+    def labels(self, inks: int) -> frozenset[int]:
+        """Return the labels that make up the shape."""
+        own = {self.ink + 1} if self.ink is not None else set(range(1, inks + 1))
+        return frozenset(own if self.kind == LINE else set(range(inks + 1)) - own)
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Where to look: about how wide on the page, where, and first of all for which shape."""
+
+    width: float
+    at: Point
+    shape: Shape | None
+    """None if it may be any."""
+
+
+def shapes(inks: int) -> tuple[Shape, ...]:
+    """Return every shape of artwork in so many inks; a single ink is all inks together."""
+    each = (None, *range(inks)) if inks > 1 else (None,)
+    return tuple(Shape(kind, ink) for ink in each for kind in (LINE, GAP))
+
+
+def thinnest(sheet: Sheet, hairs: Iterable[tuple[float, Point]] = ()) -> tuple[Thin, ...]:
+    """Return the thinnest places of every ink and kind, thinnest first.
+
+    `hairs` are places, and about how wide, that are too thin for the sheet's map.
+    """
+    search = _Search(sheet)
+    for width, at in hairs:
+        search.look([Place(width, at, None)])
+    _on_labels(search)
+    _on_shapes(search)
+    return search.listed()
+
+
+def _on_labels(search: "_Search") -> None:
+    """Look at what is thin on the map itself, all labels at once."""
+    sheet = search.sheet
+    own = {0: Shape(GAP, None)} | {k + 1: Shape(LINE, k) for k in range(sheet.inks)}
+    if sheet.inks == 1:
+        own[1] = Shape(LINE, None)
+    for _, found in of_labels(framed(sheet.labels, 1, 1, 1, 1, 0)):
+        places: dict[int, list[Candidate]] = {}
+        for one in found:
+            places.setdefault(one.label, []).append(one)
+        for label, each in sorted(places.items()):
+            search.look(_on_page(sheet, each, 1, own[label]))
+
+
+def _on_shapes(search: "_Search") -> None:
+    """Look at what is thin on smaller and smaller maps, shape by shape, until each is found."""
+    sheet = search.sheet
+    for shape in search.shapes:
+        mask, step = (
+            _mask(framed(sheet.labels, 1, 1, 1, 1, 0), shape.labels(sheet.inks), sheet.inks),
+            1,
+        )
+        while max(mask.shape) >= _SMALLEST and not search.is_sure(shape, DISCS[-1][0], step):
+            mask, step = _halved(mask, outside=shape.kind == GAP), 2 * step
+            for disc, found in of_mask(mask):
+                search.look(_on_page(sheet, found, step, shape))
+                if search.is_sure(shape, disc, step):
+                    break
+
+
+def _halved(mask: "Mask", *, outside: bool) -> "Mask":
+    """Return a shape on a map half as large: a pixel is in it if all four of the larger map are.
+
+    So what is not in the shape never vanishes, however thin, and the shape's own parts grow no
+    wider. The frame, and what is beyond an odd map's last pixels, is what lies outside.
+    """
+    odd_rows, odd_columns = mask.shape[0] % 2, mask.shape[1] % 2
+    wide = framed(mask, 1, 1 + odd_rows, 1, 1 + odd_columns, int(outside))
+    return wide[::2, ::2] & wide[1::2, ::2] & wide[::2, 1::2] & wide[1::2, 1::2]
+
+
+def _mask(labels: "Map", chosen: frozenset[int], inks: int) -> "Mask":
+    import numpy as np
+
+    table = np.zeros(256, np.uint8)
+    table[[k for k in chosen if k <= inks]] = 1
+    return table[labels]
+
+
+def _on_page(sheet: Sheet, found: Sequence[Candidate], step: int, shape: Shape) -> list[Place]:
+    scale = step * sheet.pixel
+    # Each halving puts one pixel of its own map round it: together, one pixel of the smallest map
+    # and all but one of the largest.
+    frame = 2 * step - 1
+    return [
+        Place(
+            one.width * scale,
+            sheet.on_page((one.x + 0.5) * step - 0.5 - frame, (one.y + 0.5) * step - 0.5 - frame),
+            shape,
+        )
+        for one in found
+    ]
+
+
+class _Search:
+    """What was found so far."""
+
+    def __init__(self, sheet: Sheet) -> None:
+        self.sheet = sheet
+        self.shapes = shapes(sheet.inks)
+        self.found: dict[Shape, list[Thin]] = {shape: [] for shape in self.shapes}
+
+    def best(self, shape: Shape | None) -> float | None:
+        """Return the least width found of a shape."""
+        return min((thin.width for thin in self._listed(shape)), default=None)
+
+    def _listed(self, shape: Shape | None) -> list[Thin]:
+        return self.found[shape] if shape else [one for each in self.found.values() for one in each]
+
+    def is_sure(self, shape: Shape, disc: int, step: int) -> bool:
+        """Return whether what a disc of so many pixels has not found is wider than the thinnest."""
+        best = self.best(shape)
+        pixel = step * self.sheet.pixel
+        return best is not None and disc * pixel > _SURE * best + _PIXELS * pixel
+
+    def listed(self) -> tuple[Thin, ...]:
+        """Return the thinnest places of each shape, thinnest first."""
+        chosen = []
+        for thins in self.found.values():
+            thins.sort(key=_order)
+            chosen += [one for one in thins[:_MOST_PLACES] if one.width <= _LISTED * thins[0].width]
+        return tuple(sorted(chosen, key=_order))
+
+    def look(self, places: Sequence[Place]) -> None:
+        """Look closely at places, the thinnest first."""
+        looks = 0
+        for place in sorted(places, key=lambda one: (one.width, one.at.x, one.at.y)):
+            best = self.best(place.shape)
+            slack = 2 * self.sheet.pixel
+            if looks == _MOST_LOOKS or (best and place.width > _LISTED * best + slack):
+                return
+            if not self._is_known(place):
+                looks += 1
+                self._look_at(place)
+
+    def _is_known(self, place: Place) -> bool:
+        return any(
+            place.at.minus(thin.at).length() < _SAME * max(thin.width, place.width)
+            for thin in self._listed(place.shape)
+        )
+
+    def _look_at(self, place: Place) -> None:
+        labels = self.sheet.look.labels(_square(place.at, WIDTHS * place.width), SIDE)
+        for shape in self.shapes:
+            chosen = shape.labels(self.sheet.inks)
+            mask = _mask(labels, chosen, self.sheet.inks)
+            if not mask.any() or mask.all():
+                continue
+            # Other shapes are only of interest here if they are thinner than anywhere so far.
+            below = None
+            if place.shape not in {shape, None}:
+                below = min(self.best(shape) or math.inf, _OTHERS * place.width)
+                below *= SIDE / (WIDTHS * place.width)
+            thin = self._measured(place, shape, mask, below)
+            if thin is not None:
+                self._add(shape, thin)
+
+    def _add(self, shape: Shape, thin: Thin) -> None:
+        near = [
+            one
+            for one in self.found[shape]
+            if one.at.minus(thin.at).length() < _SAME * max(one.width, thin.width)
+        ]
+        if all(thin.width < one.width for one in near):
+            self.found[shape] = [one for one in self.found[shape] if one not in near] + [thin]
+
+    def _measured(
+        self, place: Place, shape: Shape, mask: "Mask", below: float | None
+    ) -> Thin | None:
+        seen = narrowest(mask, below)
+        if seen is None:
+            return None
+        piece, disc = seen
+        pixel = WIDTHS * place.width / SIDE
+        x, y = piece.middle
+        half = SIDE / 2
+        at = Point(place.at.x + (x + 0.5 - half) * pixel, place.at.y + (y + 0.5 - half) * pixel)
+        across, width = direction(mask, piece), disc * pixel
+        side = CLOSE_WIDTHS * width
+        cover = self.sheet.look.cover(_square(at, side), CLOSE_SIDE, shape.labels(self.sheet.inks))
+        close = width_across(cover, CLOSE_SIDE / CLOSE_WIDTHS, across)
+        if close is not None:
+            small = side / CLOSE_SIDE
+            found = close[0] * small
+            if _AGREE * width <= found <= width / _AGREE:
+                half = CLOSE_SIDE / 2
+                middle, across = close[1], close[2]
+                at = Point(
+                    at.x + (middle.x + 0.5 - half) * small, at.y + (middle.y + 0.5 - half) * small
+                )
+                width = found
+        return Thin(shape.kind, shape.ink, width, at, across)
+
+
+def _square(middle: Point, side: float) -> Box:
+    half = side / 2
+    return Box(middle.x - half, middle.y - half, middle.x + half, middle.y + half)
+
+
+def _order(thin: Thin) -> tuple[float, str, int, float, float]:
+    return thin.width, thin.kind, -1 if thin.ink is None else thin.ink, thin.at.x, thin.at.y
