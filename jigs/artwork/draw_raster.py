@@ -24,6 +24,7 @@ def draw_raster(task: Task, data: bytes) -> Drawn:
         told.preview,
         pages=pixels.pages,
         ground=told.ground,
+        accuracy=told.accuracy,
         white_inside=told.white_inside,
         ppi=pixels.ppi,
         says=pixels.says,

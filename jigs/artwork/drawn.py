@@ -25,6 +25,8 @@ class Drawn:
     """Fonts that the file uses and does not hold."""
     ground: str = "transparent"
     """What the ink of a picture was told apart from: see `Artwork.ground`."""
+    accuracy: float = 0.0
+    """How far a side of a picture's ink may be off, in pixels."""
     white_inside: float = 0.0
     """Part of a picture's ink box that is white and shut in by ink, on a white ground."""
     ppi: tuple[float, float] | None = None

@@ -27,9 +27,15 @@ NEAR_WHITE = FAINT
 _WHITE_BORDER = 0.5
 #: Rows of a side that are looked at to tell how much of the outermost one is covered.
 _DEEP = 3
-#: JPEG's ripples reach as far as its blocks of 8 x 8 do, and two of those with coarse colour;
-#: up to this part of the ink beside them they are none (from memory; the tests hold it).
-_BLOCK, _RIPPLE = 16, 0.2
+#: JPEG's ripples reach as far as its blocks of 8 x 8 do, and two of those with coarse colour.
+_BLOCK = 16
+#: There, what has less than the first part of the ink behind it is ink only if it goes on for
+#: some rows at more than the second part, as ripples do not (from memory; the tests hold it).
+_CLEAR, _PALE, _LASTING = 0.5, 0.15, 4
+#: Pixels in the outermost row from which it is the side of something, not its tip.
+_SIDE = 4
+#: Part of a pixel, beyond what is too faint to be seen, that a side or a tip may be off.
+_OFF_SIDE, _OFF_TIP, _OFF_LOSSY = 0.1, 1.0, 1.5
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +46,8 @@ class Told:
     """`transparent`, `white` or `none`."""
     box: tuple[float, float, float, float]
     """Left, top, right and bottom of the ink, to a part of a pixel where its edge is smooth."""
+    accuracy: float
+    """Pixels that a side of the box may be off."""
     preview: bytes
     white_inside: float = 0.0
     """Part of the box that is white and shut in by ink, on a white ground."""
@@ -56,17 +64,17 @@ def tell(pixels: Pixels) -> Told:
         found = "no ink: every pixel is transparent"
         raise BadInput(Place(""), found, "export it with its artwork visible")
     if seen.transparent:
-        box = _refined(pixels, seen.opaque, "transparent")
-        return Told("transparent", box, _preview(pixels, seen.opaque))
+        box, off = _refined(pixels, seen.opaque, "transparent")
+        return Told("transparent", box, off, _preview(pixels, seen.opaque))
     if seen.white_border < _WHITE_BORDER:
         whole = (0, 0, pixels.width, pixels.height)
-        return Told("none", whole, _preview(pixels, whole))
+        return Told("none", whole, 0.0, _preview(pixels, whole))
     if seen.marked is None:
         found = "no ink: every pixel is white or nearly white"
         raise BadInput(Place(""), found, "white artwork needs a transparent ground")
-    box = _refined(pixels, seen.marked, "white")
+    box, off = _refined(pixels, seen.marked, "white")
     preview, inside = _without_ground(pixels, seen.marked)
-    return Told("white", box, preview, inside)
+    return Told("white", box, off, preview, inside)
 
 
 def cover(rgba: "NDArray[np.uint8]", ground: str) -> "Cover":
@@ -137,10 +145,15 @@ class _Spread:
         return int(columns[0]), int(rows[0]), int(columns[-1]) + 1, int(rows[-1]) + 1
 
 
-def _refined(pixels: Pixels, box: Window, ground: str) -> tuple[float, float, float, float]:
-    """Return a box of whole pixels with each side where the ink in its outermost row begins."""
+def _refined(
+    pixels: Pixels, box: Window, ground: str
+) -> tuple[tuple[float, float, float, float], float]:
+    """Return a box of whole pixels with each side where its outermost ink begins.
+
+    And how far a side may be off.
+    """
     left, top, right, bottom = box
-    deep = _BLOCK + _DEEP if pixels.lossy else _DEEP
+    deep = 2 * _BLOCK if pixels.lossy else _DEEP
     sides = (
         (left, top, min(left + deep, right), bottom),
         (left, top, right, min(top + deep, bottom)),
@@ -148,27 +161,43 @@ def _refined(pixels: Pixels, box: Window, ground: str) -> tuple[float, float, fl
         (left, max(bottom - deep, top), right, bottom),
     )
     west, north, east, south = (cover(part, ground) for part in pixels.windows(sides))
-    return (
-        left + _begins(west.T, lossy=pixels.lossy),
-        top + _begins(north, lossy=pixels.lossy),
-        right - _begins(east.T[::-1], lossy=pixels.lossy),
-        bottom - _begins(south[::-1], lossy=pixels.lossy),
-    )
+    inwards = (west.T, north, east.T[::-1], south[::-1])
+    begins = _begins_lossy if pixels.lossy else _begins
+    (x, x_off), (y, y_off), (right_in, right_off), (bottom_in, bottom_off) = map(begins, inwards)
+    off = max(x_off, y_off, right_off, bottom_off)
+    return (left + x, top + y, right - right_in, bottom - bottom_in), off
 
 
-def _begins(part: "Cover", *, lossy: bool) -> float:
-    """Return the row at which the ink begins, by how the outermost inked row is covered."""
+def _begins(part: "Cover") -> tuple[float, float]:
+    """Return the row at which the ink begins, by how the outermost one is covered.
+
+    And how far that may be off.
+    """
+    inked = part[0] > FAINT
+    near = part[:_DEEP, inked].astype(float)
+    full = near.max(axis=0)
+    covered = near[0] / full
+    off = _OFF_SIDE if len(covered) >= _SIDE else _OFF_TIP
+    # Of those equally far out, at a corner too, the strongest tells best what is too faint.
+    strongest = full[covered >= covered.max() - _OFF_SIDE].max()
+    return float(1 - covered.max()), off + FAINT / float(strongest)
+
+
+def _begins_lossy(part: "Cover") -> tuple[float, float]:
+    """Return the same of a JPEG, past the ripples beside its ink."""
     import numpy as np
 
-    for row in range(_BLOCK if lossy else 1):
-        least = _RIPPLE * part[row : row + _BLOCK + 1].max(axis=0) if lossy else 0
-        inked = part[row] > np.maximum(least, FAINT)
+    for row in range(min(_BLOCK, len(part))):
+        # The ink behind, or to the side: a block's ripples run out of it both ways.
+        behind = np.pad(part[row : row + _BLOCK].max(axis=0), _BLOCK)
+        full = np.lib.stride_tricks.sliding_window_view(behind, 2 * _BLOCK + 1).max(axis=1)
+        lasting = part[row : row + _LASTING].min(axis=0)
+        clear = part[row] > np.maximum(_CLEAR * full, FAINT)
+        inked = clear | (lasting > np.maximum(_PALE * full, FAINT))
         if inked.any():
-            near = part[row : row + _DEEP, inked]
-            return float(row + 1 - (near[0] / near.max(axis=0)).max())
-        if row + 1 == len(part):
-            break
-    return 0.0
+            begin, off = _begins(part[row : row + _DEEP, inked])
+            return row + begin, off + _OFF_LOSSY
+    return 0.0, _OFF_TIP + _BLOCK
 
 
 def _preview(pixels: Pixels, box: Window) -> bytes:

@@ -22,8 +22,10 @@ if TYPE_CHECKING:
 
 #: Pixels up to which a picture is kept, at 4 bytes each.
 KEPT = 60_000_000
-#: Rows decoded at a time: a multiple of what JPEG (16) and most TIFFs hold together.
+#: Rows of a strip, if no other number is asked for.
 ROWS = 128
+#: Rows asked of libvips at a time: with more, its buffers outgrow the processor's cache.
+_AT_A_TIME = 16
 #: Left, top, right and bottom, in pixels; the last two just outside.
 Window: TypeAlias = tuple[int, int, int, int]
 
@@ -132,15 +134,21 @@ class Pixels:
 
     def _decode(self, rows: int, top: int, bottom: int) -> "Iterator[tuple[int, Rgba]]":
         """Yield rows of the picture as the file stores it."""
+        import numpy as np
         import pyvips
 
         image, _ = self._convert(self._open(self._page))
+        # One region throughout: between two of its own, libvips would forget rows it needs again.
+        region = pyvips.Region.new(image)
         for first in range(top, bottom, rows):
-            part = image.crop(0, first, image.width, min(rows, bottom - first))
-            try:
-                strip = part.numpy()
-            except pyvips.Error as problem:
-                raise self._broken(problem) from None
+            strip = np.empty((min(rows, bottom - first), image.width, 4), np.uint8)
+            for row in range(0, len(strip), _AT_A_TIME):
+                part = strip[row : row + _AT_A_TIME]
+                try:
+                    held = region.fetch(0, first + row, image.width, len(part))
+                except pyvips.Error as problem:
+                    raise self._broken(problem) from None
+                part[:] = np.frombuffer(held, np.uint8).reshape(part.shape)
             yield first, strip
 
     def _open(self, page: int) -> Any:

@@ -16,9 +16,6 @@ from jigs.units import INCH
 USUAL_PPI = 300.0
 #: Resolutions outside this are a mistake of the program that wrote them.
 _PPI = (10.0, 10_000.0)
-#: Pixels that a side of the ink may be off. A smooth edge is found to a tenth; a hard one stands
-#: for a shape's within a half, and so does a point that ends inside a pixel. JPEG blurs both.
-_OFF, _OFF_LOSSY = 0.5, 1.0
 #: White shut in by ink that is told: less is between the strokes of a texture.
 _WHITE_INSIDE = 0.005
 
@@ -39,7 +36,6 @@ def read_raster(kind: str, name: str, data: bytes, place: Place, asked: Asked) -
     guard.check_page(width, height, place)
     says += _found(drawn, asked)
     ink = drawn.ink
-    off = _OFF_LOSSY if kind == "jpeg" else _OFF
     return Artwork(
         name=name,
         kind=kind,
@@ -49,7 +45,7 @@ def read_raster(kind: str, name: str, data: bytes, place: Place, asked: Asked) -
         ink=Box(
             ink.left / x * INCH, ink.top / y * INCH, ink.right / x * INCH, ink.bottom / y * INCH
         ),
-        accuracy=off * INCH / min(x, y),
+        accuracy=drawn.accuracy * INCH / min(x, y),
         ground=drawn.ground,
         preview=drawn.preview,
         findings=tuple(Finding(blocks=False, about=name, says=text) for text in says),

@@ -74,7 +74,7 @@ def _by_profile(colour: Any, space: bytes, says: list[str]) -> Any:
     if profile is not None:
         try:
             if profile[16:20] == space and profile[36:40] == b"acsp":
-                if _is_srgb(profile, space, colour.interpretation):
+                if _is_srgb(profile, space):
                     return _bytes(colour)
                 changed = _transform(colour, embedded=True)
                 says.append(
@@ -106,22 +106,21 @@ def _transform(image: Any, **profile: Any) -> Any:
     )
 
 
-def _is_srgb(profile: bytes, space: bytes, meaning: str) -> bool:
+def _is_srgb(profile: bytes, space: bytes) -> bool:
     """Return whether a profile leaves RGB or grey as it is, tried on colours all over."""
     import numpy as np
     import pyvips
 
     if space == b"CMYK":
         return False
-    steps = range(0, 256, 51 if space == b"RGB " else 1)
-    tried = np.array(list(itertools.product(steps, repeat=3 if space == b"RGB " else 1)), np.uint8)
-    wide = meaning.endswith("16")
-    meant = {"rgb16": "srgb", "grey16": "b-w"}.get(meaning, meaning) if wide else meaning
-    sample = pyvips.Image.new_from_memory(tried.tobytes(), len(tried), 1, tried.shape[1], "uchar")
-    sample = sample.copy(interpretation=meant)
+    grey = space == b"GRAY"
+    tried = list(itertools.product(range(0, 256, 1 if grey else 51), repeat=1 if grey else 3))
+    data = np.array(tried, np.uint8).tobytes()
+    sample = pyvips.Image.new_from_memory(data, len(tried), 1, len(tried[0]), "uchar")
+    sample = sample.copy(interpretation="b-w" if grey else "srgb")
     sample.set_type(pyvips.GValue.blob_type, _PROFILE, profile)
     shown = _transform(sample, embedded=True).numpy().reshape(len(tried), -1)
-    return int(np.abs(shown.astype(int) - tried.astype(int)).max()) <= _SAME
+    return int(np.abs(shown.astype(int) - np.array(tried)).max()) <= _SAME
 
 
 def _bytes(image: Any) -> Any:
