@@ -7,6 +7,8 @@ The child gets one line of JSON and the file through its standard input and answ
 import json
 import subprocess
 import sys
+from dataclasses import asdict
+from typing import Any
 
 from jigs.artwork import guard
 from jigs.artwork.drawn import Drawn, Task
@@ -46,7 +48,7 @@ def draw(task: Task, data: bytes, place: Place) -> Drawn:
         raise BadInput(place, found, allowed)
     drawn = _read_answer(head, preview)
     if drawn.problem:
-        raise BadInput(place, drawn.problem, "save or export it again and check that it opens")
+        raise BadInput(place, drawn.problem, drawn.remedy)
     return drawn
 
 
@@ -57,39 +59,28 @@ def main() -> None:
     task = json.loads(head)
     if task["kind"] == "svg":
         from jigs.artwork.draw_svg import draw_svg as work
-    else:
+    elif task["kind"] == "pdf":
         from jigs.artwork.draw_pdf import draw_pdf as work
+    else:
+        from jigs.artwork.draw_raster import draw_raster as work
     drawn = work(task, data)
     sys.stdout.buffer.write(_write_answer(drawn) + b"\n" + drawn.preview)
 
 
 def _write_answer(drawn: Drawn) -> bytes:
-    ink = drawn.ink
-    return json.dumps(
-        {
-            "width": drawn.width,
-            "height": drawn.height,
-            "ink": [ink.left, ink.top, ink.right, ink.bottom] if ink else None,
-            "white_ground": drawn.white_ground,
-            "pages": drawn.pages,
-            "fonts": drawn.fonts,
-            "problem": drawn.problem,
-        },
-    ).encode()
+    said = asdict(drawn)
+    del said["preview"]
+    return json.dumps(said).encode()
 
 
 def _read_answer(head: bytes, preview: bytes) -> Drawn:
     said = json.loads(head)
-    return Drawn(
-        width=said["width"],
-        height=said["height"],
-        ink=Box(*said["ink"]) if said["ink"] else None,
-        preview=preview,
-        white_ground=said["white_ground"],
-        pages=said["pages"],
-        fonts=tuple(said["fonts"]),
-        problem=said["problem"],
-    )
+    ink = said.pop("ink")
+    # JSON has lists where Drawn has tuples.
+    plain: dict[str, Any] = {
+        name: tuple(v) if isinstance(v, list) else v for name, v in said.items()
+    }
+    return Drawn(**plain, ink=Box(**ink) if ink else None, preview=preview)
 
 
 def _limit_memory() -> None:

@@ -19,8 +19,21 @@ class Drawn:
     ink: Box | None = None
     preview: bytes = b""
     white_ground: bool = False
+    """Whether a white rectangle fills the page of a drawing."""
     pages: int = 1
     fonts: tuple[str, ...] = ()
     """Fonts that the file uses and does not hold."""
+    ground: str = "transparent"
+    """What the ink of a picture was told apart from: see `Artwork.ground`."""
+    accuracy: float = 0.0
+    """How far a side of a picture's ink may be off, in pixels."""
+    white_inside: float = 0.0
+    """Part of a picture's ink box that is white and shut in by ink, on a white ground."""
+    ppi: tuple[float, float] | None = None
+    """A picture's own resolution, across and down."""
+    says: tuple[str, ...] = ()
+    """What was done to read it."""
     problem: str = ""
     """Why nothing could be drawn; empty if it could."""
+    remedy: str = "save or export it again and check that it opens"
+    """What helps against the problem."""

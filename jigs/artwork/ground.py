@@ -1,20 +1,41 @@
-"""Telling the ink of a picture from its ground: a transparent one, or a white one."""
+"""Telling the ink of a picture from its ground: a transparent one, or a white one.
+
+The picture is gone through in strips: once for its ground and the rows and columns that hold
+ink, once for the sides of the ink's box, once for its preview.
+"""
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeAlias
 
 from jigs.artwork.ink import FAINT
+from jigs.artwork.pixels import ROWS, Pixels, Window
 from jigs.artwork.png_bytes import PREVIEW, png_bytes
 from jigs.errors import BadInput, Place
 
 if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
     from PIL import Image
+
+    Cover: TypeAlias = NDArray[np.uint8]
+    """How much of each pixel is ink, 0 to 255."""
 
 #: A pixel is white when every channel is within this of 255; the same step as for alpha
 #: (common practice, no source).
 NEAR_WHITE = FAINT
 #: Part of the border that must be white for the ground to be white: ink may bleed off a side.
 _WHITE_BORDER = 0.5
+#: Rows of a side that are looked at to tell how much of the outermost one is covered.
+_DEEP = 3
+#: JPEG's ripples reach as far as its blocks of 8 x 8 do, and two of those with coarse colour.
+_BLOCK = 16
+#: There, what has less than the first part of the ink behind it is ink only if it goes on for
+#: some rows at more than the second part, as ripples do not (from memory; the tests hold it).
+_CLEAR, _PALE, _LASTING = 0.5, 0.15, 4
+#: Pixels in the outermost row from which it is the side of something, not its tip.
+_SIDE = 4
+#: Part of a pixel, beyond what is too faint to be seen, that a side or a tip may be off.
+_OFF_SIDE, _OFF_TIP, _OFF_LOSSY = 0.1, 1.0, 1.5
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,66 +43,176 @@ class Told:
     """The ink of a picture: its ground, its box in pixels, and how it looks on no ground."""
 
     ground: str
-    box: tuple[int, int, int, int]
+    """`transparent`, `white` or `none`."""
+    box: tuple[float, float, float, float]
+    """Left, top, right and bottom of the ink, to a part of a pixel where its edge is smooth."""
+    accuracy: float
+    """Pixels that a side of the box may be off."""
     preview: bytes
+    white_inside: float = 0.0
+    """Part of the box that is white and shut in by ink, on a white ground."""
 
 
-def tell(picture: "Image.Image", place: Place) -> Told:
-    """Return the ink of an RGBA picture.
+def tell(pixels: Pixels) -> Told:
+    """Return the ink of a picture.
 
     Raises:
-        BadInput: there is none.
+        BadInput: there is none, or the file is broken.
     """
-    alpha = picture.getchannel("A")
-    opaque = alpha.point([0] * (FAINT + 1) + [255] * (255 - FAINT))
-    box = opaque.getbbox()
-    if box is None:
+    seen = _look(pixels)
+    if seen.opaque is None:
         found = "no ink: every pixel is transparent"
-        raise BadInput(place, found, "export it with its artwork visible")
-    if alpha.getextrema()[0] <= FAINT:  # type: ignore[operator]  # one band: ints
-        return Told("transparent", box, _shrunk(picture.crop(box)))
-    marks = _not_white(picture)
-    if not _white_at_border(marks):
-        return Told("none", (0, 0, *picture.size), _shrunk(picture))
-    found_box = marks.getbbox()
-    if found_box is None:
+        raise BadInput(Place(""), found, "export it with its artwork visible")
+    if seen.transparent:
+        box, off = _refined(pixels, seen.opaque, "transparent")
+        return Told("transparent", box, off, _preview(pixels, seen.opaque))
+    if seen.white_border < _WHITE_BORDER:
+        whole = (0, 0, pixels.width, pixels.height)
+        return Told("none", whole, 0.0, _preview(pixels, whole))
+    if seen.marked is None:
         found = "no ink: every pixel is white or nearly white"
-        raise BadInput(place, found, "white artwork needs a transparent ground")
-    return Told("white", found_box, _without_ground(picture, marks, found_box))
+        raise BadInput(Place(""), found, "white artwork needs a transparent ground")
+    box, off = _refined(pixels, seen.marked, "white")
+    preview, inside = _without_ground(pixels, seen.marked)
+    return Told("white", box, off, preview, inside)
 
 
-def _not_white(picture: "Image.Image") -> "Image.Image":
-    """Return where a picture, laid on white, is not white: 255 there, else 0."""
-    from PIL import Image, ImageChops
+def cover(rgba: "NDArray[np.uint8]", ground: str) -> "Cover":
+    """Return how much of each pixel is ink: its alpha, or on a white ground its darkness.
 
-    laid = picture
-    if picture.getchannel("A").getextrema() != (255, 255):
-        laid = Image.new("RGBA", picture.size, (255, 255, 255, 255))
-        laid.alpha_composite(picture)
-    darkest = ImageChops.darker(laid.getchannel("R"), laid.getchannel("G"))
-    darkest = ImageChops.darker(darkest, laid.getchannel("B"))
-    return darkest.point([255] * (255 - NEAR_WHITE) + [0] * (NEAR_WHITE + 1))
+    Darkness is that of the darkest channel, laid on white.
+    """
+    import numpy as np
 
-
-def _white_at_border(marks: "Image.Image") -> bool:
-    width, height = marks.size
-    sides = ((0, 0, width, 1), (0, height - 1, width, height), (0, 0, 1, height))
-    borders = [marks.crop(side) for side in (*sides, (width - 1, 0, width, height))]
-    white = sum(border.histogram()[0] for border in borders)
-    return white >= _WHITE_BORDER * 2 * (width + height)
+    alpha = rgba[..., 3]
+    if ground == "transparent":
+        return alpha
+    dark = 255 - np.minimum(np.minimum(rgba[..., 0], rgba[..., 1]), rgba[..., 2])
+    if alpha.min() == 255:
+        return dark
+    laid = (dark.astype(np.uint16) * alpha + 127) // 255
+    return laid.astype(np.uint8)
 
 
-def _without_ground(
-    picture: "Image.Image", marks: "Image.Image", box: tuple[int, int, int, int]
-) -> bytes:
-    """Return the preview with the white that reaches in from outside made transparent."""
+@dataclass(frozen=True, slots=True)
+class _Seen:
+    transparent: bool
+    opaque: Window | None
+    """Box of what is not transparent."""
+    marked: Window | None
+    """Box of what is not white; only known if nothing is transparent."""
+    white_border: float
+    """Part of the border that is white."""
+
+
+def _look(pixels: Pixels) -> _Seen:
+    opaque, marked = _Spread(pixels), _Spread(pixels)
+    transparent, white = False, 0
+    for top, strip in pixels.strips():
+        alpha = strip[..., 3]
+        opaque.add(top, alpha)
+        transparent = transparent or int(alpha.min()) <= FAINT
+        if not transparent:
+            dark = cover(strip, "white")
+            marked.add(top, dark)
+            blank = dark <= NEAR_WHITE
+            white += int(blank[:, 0].sum()) + int(blank[:, -1].sum())
+            white += int(blank[0].sum()) if top == 0 else 0
+            white += int(blank[-1].sum()) if top + len(strip) == pixels.height else 0
+    border = 2 * (pixels.width + pixels.height)
+    return _Seen(transparent, opaque.box(), marked.box(), white / border)
+
+
+class _Spread:
+    """The most cover in each row and each column, gathered strip by strip."""
+
+    def __init__(self, pixels: Pixels) -> None:
+        import numpy as np
+
+        self._rows = np.zeros(pixels.height, np.uint8)
+        self._columns = np.zeros(pixels.width, np.uint8)
+
+    def add(self, top: int, part: "Cover") -> None:
+        import numpy as np
+
+        self._rows[top : top + len(part)] = part.max(axis=1)
+        np.maximum(self._columns, part.max(axis=0), out=self._columns)
+
+    def box(self) -> Window | None:
+        rows, columns = ((spread > FAINT).nonzero()[0] for spread in (self._rows, self._columns))
+        if not len(rows):
+            return None
+        return int(columns[0]), int(rows[0]), int(columns[-1]) + 1, int(rows[-1]) + 1
+
+
+def _refined(
+    pixels: Pixels, box: Window, ground: str
+) -> tuple[tuple[float, float, float, float], float]:
+    """Return a box of whole pixels with each side where its outermost ink begins.
+
+    And how far a side may be off.
+    """
+    left, top, right, bottom = box
+    deep = 2 * _BLOCK if pixels.lossy else _DEEP
+    sides = (
+        (left, top, min(left + deep, right), bottom),
+        (left, top, right, min(top + deep, bottom)),
+        (max(right - deep, left), top, right, bottom),
+        (left, max(bottom - deep, top), right, bottom),
+    )
+    west, north, east, south = (cover(part, ground) for part in pixels.windows(sides))
+    inwards = (west.T, north, east.T[::-1], south[::-1])
+    begins = _begins_lossy if pixels.lossy else _begins
+    (x, x_off), (y, y_off), (right_in, right_off), (bottom_in, bottom_off) = map(begins, inwards)
+    off = max(x_off, y_off, right_off, bottom_off)
+    return (left + x, top + y, right - right_in, bottom - bottom_in), off
+
+
+def _begins(part: "Cover") -> tuple[float, float]:
+    """Return the row at which the ink begins, by how the outermost one is covered.
+
+    And how far that may be off.
+    """
+    inked = part[0] > FAINT
+    near = part[:_DEEP, inked].astype(float)
+    full = near.max(axis=0)
+    covered = near[0] / full
+    off = _OFF_SIDE if len(covered) >= _SIDE else _OFF_TIP
+    # Of those equally far out, at a corner too, the strongest tells best what is too faint.
+    strongest = full[covered >= covered.max() - _OFF_SIDE].max()
+    return float(1 - covered.max()), off + FAINT / float(strongest)
+
+
+def _begins_lossy(part: "Cover") -> tuple[float, float]:
+    """Return the same of a JPEG, past the ripples beside its ink."""
+    import numpy as np
+
+    for row in range(min(_BLOCK, len(part))):
+        # The ink behind, or to the side: a block's ripples run out of it both ways.
+        behind = np.pad(part[row : row + _BLOCK].max(axis=0), _BLOCK)
+        full = np.lib.stride_tricks.sliding_window_view(behind, 2 * _BLOCK + 1).max(axis=1)
+        lasting = part[row : row + _LASTING].min(axis=0)
+        clear = part[row] > np.maximum(_CLEAR * full, FAINT)
+        inked = clear | (lasting > np.maximum(_PALE * full, FAINT))
+        if inked.any():
+            begin, off = _begins(part[row : row + _DEEP, inked])
+            return row + begin, off + _OFF_LOSSY
+    return 0.0, _OFF_TIP + _BLOCK
+
+
+def _preview(pixels: Pixels, box: Window) -> bytes:
+    whole, _ = _reduced(pixels, box, marked=False)
+    return png_bytes(_sized(whole))
+
+
+def _without_ground(pixels: Pixels, box: Window) -> tuple[bytes, float]:
+    """Return the preview with the white that reaches in from outside made transparent.
+
+    And the part of it that is white and not reached.
+    """
     from PIL import Image, ImageDraw, ImageFilter
 
-    whole = picture.crop(box)
-    cut = whole.copy()
-    cut.putalpha(marks.crop(box))
-    small = _sized(whole)
-    inked = _sized(cut)
+    small, inked = (_sized(picture) for picture in _reduced(pixels, box, marked=True))
     # Flooded at the preview's size: at the picture's own it would take minutes.
     alpha = inked.getchannel("A").point([0] * 128 + [255] * 128)
     sea = Image.new("L", (small.width + 2, small.height + 2), 0)
@@ -91,11 +222,30 @@ def _without_ground(
     # One pixel further in, so that the shore takes its own half cover instead of a white rim.
     shore = outside.filter(ImageFilter.MaxFilter(3))
     small.paste(inked, mask=shore.crop((1, 1, small.width + 1, small.height + 1)))
-    return png_bytes(small)
+    return png_bytes(small), sea.histogram()[0] / (small.width * small.height)
 
 
-def _shrunk(picture: "Image.Image") -> bytes:
-    return png_bytes(_sized(picture))
+def _reduced(pixels: Pixels, box: Window, *, marked: bool) -> "tuple[Image.Image, Image.Image]":
+    """Return a part of the picture, whole and without what is white, at twice a preview's size.
+
+    Without `marked` the second is the first.
+    """
+    from PIL import Image
+
+    left, top, right, bottom = box
+    factor = max(1, max(right - left, bottom - top) // (2 * PREVIEW))
+    size = (-(-(right - left) // factor), -(-(bottom - top) // factor))
+    whole = Image.new("RGBA", size)
+    cut = Image.new("RGBA", size) if marked else whole
+    for first, strip in pixels.strips(-(-ROWS // factor) * factor, top, bottom):
+        part = strip[:, left:right].copy()
+        at = (0, (first - top) // factor)
+        # Pillow premultiplies RGBA itself here, so the ground's colour does not bleed in.
+        whole.paste(Image.fromarray(part).reduce(factor), at)
+        if marked:
+            part[..., 3] = 255 * (cover(part, "white") > NEAR_WHITE)
+            cut.paste(Image.fromarray(part).reduce(factor), at)
+    return whole, cut
 
 
 def _sized(picture: "Image.Image") -> "Image.Image":
@@ -103,5 +253,5 @@ def _sized(picture: "Image.Image") -> "Image.Image":
 
     scale = PREVIEW / max(picture.size)
     size = (max(1, round(picture.width * scale)), max(1, round(picture.height * scale)))
-    # Pillow premultiplies RGBA itself here, so the ground's colour does not bleed in.
+    # Here too it premultiplies.
     return picture.resize(size, Image.Resampling.BOX if scale < 1 else Image.Resampling.BICUBIC)

@@ -17,8 +17,11 @@ from jigs.units import LONGEST, Mm
 MOST_BYTES = 64_000_000
 #: XML unpacks to about ten times its size in memory; drawings with this much path data are scans.
 MOST_XML_BYTES = 32_000_000
-#: A full back of 350 x 400 mm at 600 ppi is 78 million; reading one takes 12 bytes a pixel.
-MOST_PIXELS = 100_000_000
+#: A square of 500 mm at 600 ppi is 12 000 x 12 000, or 144 million; such a picture is gone
+#: through in strips.
+MOST_PIXELS = 160_000_000
+#: A strip of 128 rows, or of one column, must stay small, whatever the other side.
+LONGEST_SIDE = 60_000
 #: Pictures inside a drawing are unpacked by the renderer, several copies at a time.
 MOST_EMBEDDED_PIXELS = 50_000_000
 #: Drawing programs nest groups 20 or 30 deep; references count as depth too.
@@ -62,14 +65,15 @@ def check_page(width: Mm, height: Mm, place: Place) -> None:
 
 
 def check_pixels(width: int, height: int, place: Place) -> None:
-    """Refuse a picture with no pixels or too many.
+    """Refuse a picture with no pixels, too many, or too many in a row.
 
     Raises:
         BadInput: it has.
     """
-    if not 0 < width * height <= MOST_PIXELS:
+    if not (0 < width * height <= MOST_PIXELS and max(width, height) <= LONGEST_SIDE):
         found = f"the picture is {width} x {height} pixels"
-        raise BadInput(place, found, f"allowed: up to {MOST_PIXELS // 10**6} million pixels")
+        allowed = f"{MOST_PIXELS // 10**6} million pixels, {LONGEST_SIDE} along a side"
+        raise BadInput(place, found, f"allowed: up to {allowed}")
 
 
 def picture_pixels(data: bytes) -> int | None:

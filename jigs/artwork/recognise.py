@@ -5,17 +5,16 @@ from pathlib import PurePath
 
 from jigs.artwork import guard
 from jigs.artwork.artwork import Artwork
+from jigs.artwork.asked import Asked
 from jigs.artwork.readers._reader import Reader
 from jigs.errors import BadInput, Finding, Place
 from jigs.registry import Registry
 
 READERS = Registry("jigs.artwork.readers", "READER", Reader, "artwork format")
 
+_USUAL = Asked()
 #: First bytes of formats that a customer may well send and that are not read.
 _OTHERS = (
-    (b"\xff\xd8\xff", "a JPEG picture"),
-    (b"II*\x00", "a TIFF picture"),
-    (b"MM\x00*", "a TIFF picture"),
     (b"GIF8", "a GIF picture"),
     (b"BM", "a BMP picture"),
     (b"8BPS", "a layered picture (PSD)"),
@@ -26,7 +25,7 @@ _OTHERS = (
 )
 
 
-def read(name: str, data: bytes, place: Place) -> Artwork:
+def read(name: str, data: bytes, place: Place, asked: Asked = _USUAL) -> Artwork:
     """Return the artwork in a file's content.
 
     `name` is the file's name, for people; `place` is where the order names it, or the file.
@@ -37,7 +36,7 @@ def read(name: str, data: bytes, place: Place) -> Artwork:
     guard.check_bytes(data, place)
     for _, reader in READERS:
         if reader.recognises(data):
-            artwork = reader.read(name, data, place)
+            artwork = reader.read(name, data, place, asked)
             misnamed = _misnamed(name, reader)
             return replace(artwork, findings=(*misnamed, *artwork.findings))
     raise BadInput(place, f"{name} is {_what(data)}", f"formats read: {_formats()}")

@@ -33,8 +33,13 @@ def pdf(draw: Callable[[Any], None], size: tuple[float, float] = (300, 200)) -> 
 
 def png(picture: Any, **options: Any) -> bytes:
     """Return a Pillow picture as PNG."""
+    return saved(picture, "PNG", **options)
+
+
+def saved(picture: Any, form: str, **options: Any) -> bytes:
+    """Return a Pillow picture as a file of a format."""
     out = io.BytesIO()
-    picture.save(out, "PNG", **options)
+    picture.save(out, form, **options)
     return out.getvalue()
 
 

@@ -4,6 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from jigs.artwork.artwork import Artwork
+from jigs.artwork.asked import Asked
 from jigs.errors import Place
 
 
@@ -16,5 +17,5 @@ class Reader:
     """Usual endings of the name, lower case, with the dot."""
     recognises: Callable[[bytes], bool]
     """Whether a file's content is of this format, from its first bytes alone."""
-    read: Callable[[str, bytes, Place], Artwork]
-    """Name, content and place to an `Artwork`; raises `BadInput`."""
+    read: Callable[[str, bytes, Place, Asked], Artwork]
+    """Name, content, place and what is asked to an `Artwork`; raises `BadInput`."""

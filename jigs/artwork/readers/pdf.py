@@ -4,8 +4,9 @@ from hashlib import sha256
 
 from jigs.artwork import guard
 from jigs.artwork.artwork import Artwork
+from jigs.artwork.asked import Asked
 from jigs.artwork.child import draw
-from jigs.artwork.drawn import Drawn
+from jigs.artwork.drawn import Drawn, Task
 from jigs.artwork.ink import accuracy
 from jigs.artwork.readers._reader import Reader
 from jigs.artwork.vector import box_in_mm, found_on
@@ -21,13 +22,19 @@ def recognises(data: bytes) -> bool:
     return b"%PDF-" in data[:1024]
 
 
-def read(name: str, data: bytes, place: Place) -> Artwork:
+def read(name: str, data: bytes, place: Place, asked: Asked) -> Artwork:
     """Return the artwork on a PDF's first page.
 
     Raises:
         BadInput: encrypted, broken, an impossible page, or no ink.
     """
-    drawn = draw({"kind": "pdf", "longest": LONGEST / POINT}, data, place)
+    task: Task = {
+        "kind": "pdf",
+        "longest": LONGEST / POINT,
+        "page": asked.page,
+        "closely": asked.closely,
+    }
+    drawn = draw(task, data, place)
     width, height = drawn.width * POINT, drawn.height * POINT
     guard.check_page(width, height, place)
     if drawn.ink is None:

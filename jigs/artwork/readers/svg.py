@@ -4,6 +4,7 @@ from hashlib import sha256
 
 from jigs.artwork import guard, svg_size
 from jigs.artwork.artwork import Artwork
+from jigs.artwork.asked import Asked
 from jigs.artwork.child import draw
 from jigs.artwork.drawn import Task
 from jigs.artwork.ink import accuracy
@@ -27,7 +28,7 @@ def recognises(data: bytes) -> bool:
     return text.startswith("<") and ("<svg" in text or ":svg" in text)
 
 
-def read(name: str, data: bytes, place: Place) -> Artwork:
+def read(name: str, data: bytes, place: Place, asked: Asked) -> Artwork:
     """Return the artwork in an SVG.
 
     Raises:
@@ -43,6 +44,7 @@ def read(name: str, data: bytes, place: Place) -> Artwork:
         "width": page.width,
         "height": page.height,
         "fonts": bool(cleaned.texts),
+        "closely": asked.closely,
     }
     drawn = draw(task, cleaned.xml, place)
     if drawn.ink is None:
