@@ -15,6 +15,8 @@ from itertools import repeat
 from pathlib import Path
 
 from jigs import artwork
+from jigs.artwork import Artwork
+from jigs.artwork.asked import Asked
 from jigs.documents import plan_json
 from jigs.documents.contact_sheet import contact_page
 from jigs.documents.garment_picture import garment_page
@@ -31,8 +33,10 @@ from jigs.plan import Plan
 from jigs.plan.build import Job, build
 from jigs.plan.sizes import table_named
 from jigs.plan.team import garment_lines
+from jigs.plan.wanted import asked
 from jigs.styles import STYLES
 from jigs.tables import library
+from jigs.tables.table import SizeTable
 from jigs.team import roster, rules
 from jigs.team.sheet import LARGEST_FILE
 from jigs.writers import as_bytes
@@ -54,7 +58,8 @@ def read(path: Path) -> Job:
     known = order_file.Known(LOCATIONS.names(), STYLES.names(), library.names(), rules.names())
     order = order_file.read(folder.read_text(file, Place(str(path))), file, known)
     problems: list[BadInput] = []
-    tables, arts = {}, {}
+    tables: dict[str, SizeTable] = {}
+    arts: dict[tuple[str, Asked], Artwork] = {}
     for index, line in enumerate(order.garments):
         place = Place(file, "garments").at(index).at("table")
 
@@ -65,13 +70,14 @@ def read(path: Path) -> Job:
             tables[line.table] = table_named(line.table, place, beside)
     for index, wish in enumerate(order.prints):
         place = Place(file, "prints").at(index).at("artwork")
-        # A file that several prints share is read, and found fault with, once.
-        if wish.artwork in [one.artwork for one in order.prints[:index]]:
+        # A file that several prints share is read, and found fault with, once for what they ask.
+        key = (wish.artwork, asked(wish))
+        if key in [(one.artwork, asked(one)) for one in order.prints[:index]]:
             continue
         with collecting(problems):
             data = folder.read_bytes(wish.artwork, place)
             named = Place(str(place), wish.artwork)
-            arts[wish.artwork] = artwork.read(wish.artwork, data, named)
+            arts[key] = artwork.read(wish.artwork, data, named, asked(wish))
     players: tuple[roster.Player, ...] = ()
     remarks: tuple[Finding, ...] = ()
     if order.team is not None:

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from jigs.artwork.detail import Detail
 from jigs.errors import Finding
 from jigs.geometry import Box
 from jigs.units import Mm
@@ -30,6 +31,10 @@ class Artwork:
     findings: tuple[Finding, ...] = ()
     turn: int = 0
     """Degrees by which the file is turned clockwise for printing; the rest is as turned."""
+    detail: Detail | None = None
+    """What a close look found; None if there was none."""
+    density: float = 0.0
+    """Pixels per mm of a raster, at the size of the file's page; 0 if there are none."""
 
     @property
     def aspect(self) -> float:

@@ -5,6 +5,7 @@ from pathlib import PurePath
 
 from jigs.artwork import guard
 from jigs.artwork.artwork import Artwork
+from jigs.artwork.asked import Asked
 from jigs.artwork.readers._reader import Reader
 from jigs.errors import BadInput, Finding, Place
 from jigs.registry import Registry
@@ -26,7 +27,10 @@ _OTHERS = (
 )
 
 
-def read(name: str, data: bytes, place: Place) -> Artwork:
+_USUAL = Asked()
+
+
+def read(name: str, data: bytes, place: Place, asked: Asked = _USUAL) -> Artwork:  # noqa: ARG001 - the readers will
     """Return the artwork in a file's content.
 
     `name` is the file's name, for people; `place` is where the order names it, or the file.

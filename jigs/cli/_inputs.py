@@ -6,6 +6,7 @@ from pathlib import Path
 import click
 
 from jigs import artwork as reader
+from jigs.artwork.asked import Asked
 from jigs.errors import BadInput, Finding, Place
 from jigs.files import Folder
 from jigs.names import safe_name
@@ -114,5 +115,5 @@ def aspect_of(artwork: str | None, aspect: str | None) -> tuple[float, tuple[Fin
         return positive(aspect, "--aspect"), ()
     assert artwork is not None  # noqa: S101 - one of the two is given
     name, data = read_here(artwork)
-    art = reader.read(name, data, Place(artwork))
+    art = reader.read(name, data, Place(artwork), Asked(closely=False))
     return art.aspect, art.findings

@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from jigs.artwork import Artwork
+from jigs.artwork.asked import Asked
 from jigs.artwork.turned import turned
 from jigs.drawing.tile import takes
 from jigs.errors import BadInput, Finding, Place, collecting, raise_all
@@ -15,19 +16,19 @@ from jigs.plan.plan import Garment, Plan, PrintPlan, Shop, TableFacts
 from jigs.plan.prints import placed, sites, widths
 from jigs.plan.sizes import Sized, facts, sized
 from jigs.plan.team import team_plan
-from jigs.plan.wanted import wanted
+from jigs.plan.wanted import asked, wanted
 from jigs.tables.table import SizeTable
 from jigs.team.roster import Player
 
 
 @dataclass(frozen=True, slots=True)
 class Job:
-    """An order with everything it names: size tables and artwork, by the names it uses."""
+    """An order with everything it names: size tables by name, artwork by file and what is asked."""
 
     order: Order
     file: str
     tables: dict[str, SizeTable]
-    artwork: dict[str, Artwork]
+    artwork: dict[tuple[str, Asked], Artwork]
     players: tuple[Player, ...] = ()
     """The list of the order's team."""
     remarks: tuple[Finding, ...] = ()
@@ -125,7 +126,7 @@ def _print(
     place: Place,
 ) -> tuple[PrintPlan, list[Finding]]:
     order, location = job.order, LOCATIONS.get(wish.location, place.at("location"))
-    artwork = turned(job.artwork[wish.artwork], wish.turn)
+    artwork = turned(job.artwork[wish.artwork, asked(wish)], wish.turn)
     tables = _tables(job, wish)
     names = {table.name for table in tables}
     sizes = _merged([one for name in wish.garments for one in lines[name]])
