@@ -18,6 +18,8 @@ from jigs import artwork
 from jigs.artwork import Artwork
 from jigs.artwork.asked import Asked
 from jigs.documents import plan_json
+from jigs.documents.artwork_picture import artwork_page
+from jigs.documents.artwork_report import artwork_data, artwork_text
 from jigs.documents.contact_sheet import contact_page
 from jigs.documents.garment_picture import garment_page
 from jigs.documents.jig_pages import contact_entry, jig_files
@@ -125,6 +127,8 @@ def render(plan: Plan, executor: Executor | None = None) -> Iterator[Output]:
     yield Output("plan.json", plan_json.dumped(plan))
     yield Output("widths.txt", report_text(plan).encode())
     yield Output("widths.json", as_json(report_data(plan)))
+    if plan.prints:
+        yield from _artwork_files(plan)
     for garment in plan.garments:
         page = garment_page(plan, garment)
         for suffix in ("svg", "png"):
@@ -138,3 +142,16 @@ def render(plan: Plan, executor: Executor | None = None) -> Iterator[Output]:
             yield Output(f"contact-sheet.{suffix}", as_bytes(suffix, [sheet]))
     for files in drawn:
         yield from files
+
+
+def _artwork_files(plan: Plan) -> Iterator[Output]:
+    """Yield the artwork report, and the picture of each print that was looked at closely."""
+    yield Output("artwork.txt", artwork_text(plan).encode())
+    yield Output("artwork.json", as_json(artwork_data(plan)))
+    for one in plan.prints:
+        if one.held is None:
+            continue
+        name = f"{one.name}, {one.artwork.name}"
+        page = artwork_page(one.artwork, one.held, plan.shop.transfer, plan.units, name)
+        for suffix in ("svg", "png"):
+            yield Output(f"artwork-{safe_name(one.name)}.{suffix}", as_bytes(suffix, [page]))

@@ -159,7 +159,7 @@ def _thin(art: Artwork, kind: str, rows: Sequence[HeldAt], use: Use) -> Iterator
     by = thicken_by(art, place, width, transfer)
     least = least_width(art, place, transfer)
     room = min(use.room(row.sizes) for row in failing)
-    mended = f"{mend} it by {_ceiling(by)} mm ({_ceiling(by / 2)} mm on each side)"
+    mended = f"{mend} it by {hundredths(by)} mm ({hundredths(by / 2)} mm on each side)"
     wider = f"order at least {at_least(least, use.unit)} wide or {mended}"
     if least > room * (1 + SLACK):
         wider = (
@@ -174,7 +174,8 @@ def _thin(art: Artwork, kind: str, rows: Sequence[HeldAt], use: Use) -> Iterator
     yield Finding(blocks=True, about=_about(art, failing, rows, use), says=says)
 
 
-def _ceiling(value: Mm) -> str:
+def hundredths(value: Mm) -> str:
+    """Return millimetres for people that are never less than they are: to a hundredth."""
     return f"{math.ceil(value * 100 - 1e-6) / 100:g}"
 
 

@@ -3,6 +3,7 @@
 import io
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import cache
 from typing import Any
 
 from jigs import artwork
@@ -48,6 +49,7 @@ SPECK = Box(108.0, 10.0, 110.0, 11.0)
 GRADIENT = Remark("gradient", "a gradient has no flat colour", Box(90.0, 10.0, 110.0, 20.0))
 
 
+@cache
 def plain() -> Artwork:
     """Return artwork of 100 x 60 mm ink, at (10, 10) on a page of 120 x 80 mm, not looked at."""
     found = artwork.read("mark.svg", ART.encode(), Place("mark.svg"))

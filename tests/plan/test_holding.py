@@ -307,8 +307,8 @@ def test_remarks_say_where_and_how_large_in_print() -> None:
 
     assert found == [
         (
-            "note mark.svg: a gradient has no flat colour (upper right, 10 mm × 5 mm at 50 mm and 1 "
-            "more)"
+            "note mark.svg: a gradient has no flat colour (upper right, 10 mm × 5 mm at 50 mm and "
+            "1 more)"
         ),
         "note mark.svg: live text",
     ]
