@@ -7,7 +7,7 @@ from jigs.artwork.artwork import Artwork
 from jigs.artwork.detail import GAP, LINE, Detail, Thin
 from jigs.documents.report import columns, findings_data, findings_text
 from jigs.order.order import Transfer
-from jigs.plan import HeldAt, Holding, Plan
+from jigs.plan import Contrast, HeldAt, Holding, Plan
 from jigs.plan.held import (
     at_width,
     ink_title,
@@ -18,7 +18,7 @@ from jigs.plan.held import (
     thicken_by,
     thinnest,
 )
-from jigs.plan.holding import at_least, at_most, hundredths, tiny
+from jigs.plan.holding import WANTED_CONTRAST, at_least, at_most, hidden, hundredths, limit, tiny
 from jigs.plan.sizes import sizes_text
 from jigs.units import Mm, say
 
@@ -206,7 +206,7 @@ def _width_rows(
             "yes" if row.holds else "NO",
         )
         made.append((named(row.sizes), *cells) if sized else cells)
-    asked = ("", tiny(transfer.line), tiny(transfer.gap), f"{transfer.least_ppi:g}", "")
+    asked = ("", limit(transfer.line), limit(transfer.gap), f"{transfer.least_ppi:g}", "")
     made.append(("at least", "", *asked) if sized else ("at least", *asked))
     return made
 
@@ -248,10 +248,20 @@ def _contrast_rows(detail: Detail, held: Holding) -> list[tuple[str, ...]]:
     """Return a heading and a row for each ink: its contrast on each garment colour."""
     grounds = list(dict.fromkeys((one.garment, one.garment_hex) for one in held.contrasts))
     rows: list[tuple[str, ...]] = [
-        ("contrast, and CIEDE2000, on", *(f"{name} ({value})" for name, value in grounds))
+        (
+            "contrast (and CIEDE2000) on",
+            *(name if name == value else f"{name} ({value})" for name, value in grounds),
+        )
     ]
     for k, ink in enumerate(detail.inks):
         own = {(one.garment, one.garment_hex): one for one in held.contrasts if one.ink == k}
         cells = (own[ground] for ground in grounds)
-        rows.append((ink_title(ink), *(f"{one.ratio:.1f}  {one.difference:.0f}" for one in cells)))
+        rows.append((ink_title(ink), *(_contrast(one) for one in cells)))
     return rows
+
+
+def _contrast(one: Contrast) -> str:
+    said = f"{one.ratio:.1f} ({one.difference:.0f})"
+    if hidden(one):
+        return f"{said} hidden"
+    return f"{said} weak" if one.ratio < WANTED_CONTRAST else said

@@ -104,6 +104,15 @@ def tiny(length: Mm) -> str:
     return f"{_floor(length)} mm ({_floor(length / POINT)} pt)"
 
 
+def limit(length: Mm) -> str:
+    """Return how wide a line or a gap must be, for people.
+
+    >>> limit(1.5 * POINT)
+    '0.53 mm (1.5 pt)'
+    """
+    return f"{length:.2g} mm ({length / POINT:.3g} pt)"
+
+
 def at_least(length: Mm, unit: str) -> str:
     """Return a length for people that is never less than it is: to 0.01 in, or 0.1 mm."""
     step = _step(unit)
@@ -158,14 +167,14 @@ def _thin(art: Artwork, kind: str, rows: Sequence[HeldAt], use: Use) -> Iterator
     what, fails, mend = _FAILS[kind]
     by = thicken_by(art, place, width, transfer)
     least = least_width(art, place, transfer)
-    room = min(use.room(row.sizes) for row in failing)
-    mended = f"{mend} it by {hundredths(by)} mm ({hundredths(by / 2)} mm on each side)"
-    wider = f"order at least {at_least(least, use.unit)} wide or {mended}"
-    if least > room * (1 + SLACK):
-        wider = (
-            f"it takes {at_least(least, use.unit)}, and no more than {at_most(room, use.unit)} "
-            f"fits: {mended}"
-        )
+    mended = f"{mend} it by {hundredths(by)} mm (half on each side)"
+    rooms = [use.room(row.sizes) for row in failing]
+    if least > max(rooms) * (1 + SLACK):
+        most = at_most(max(rooms), use.unit)
+        wider = f"it takes {at_least(least, use.unit)}, and no more than {most} fits: {mended}"
+    else:
+        where = " where that fits" if least > min(rooms) * (1 + SLACK) else ""
+        wider = f"order at least {at_least(least, use.unit)} wide{where} or {mended}"
     says = (
         f"{_at(failing, use.unit)} the {what}{_ink_of(place, detail)}, "
         f"{place_name(art.ink, place.at)}, is {tiny(at_width(art, place.width, width))}, under "

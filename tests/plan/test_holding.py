@@ -127,7 +127,7 @@ def test_a_thin_line_is_one_line_of_news() -> None:
         (
             "STOP tee/0, tee/1: at 50 mm (and up to 60 mm) the thinnest line in coral (#ff7a59), "
             "upper left, is 0.2 mm (0.56 pt), under 1 pt: it will break up; order at least 88.2 mm "
-            "wide or thicken it by 0.16 mm (0.08 mm on each side)"
+            "wide or thicken it by 0.16 mm (half on each side)"
         )
     ]
 
@@ -141,7 +141,7 @@ def test_a_narrow_gap_is_news_of_its_own() -> None:
         (
             "STOP all sizes: at 50 mm (and up to 60 mm) the narrowest gap, lower right, is 0.3 mm "
             "(0.85 pt), under 1.5 pt: it will close up; order at least 88.2 mm wide or open it by "
-            "0.23 mm (0.12 mm on each side)"
+            "0.23 mm (half on each side)"
         )
     ]
 
@@ -152,6 +152,9 @@ def test_a_width_that_does_not_fit_is_not_recommended() -> None:
 
     assert "it takes 88.2 mm, and no more than 70 mm fits: thicken it by" in found
     assert "order at least" not in found
+    line = detail(thin(LINE, 0.4, 20, 15))
+    (found,) = said(line, 50.0, 60.0, room=lambda keys: 70.0 if keys == ("tee/0",) else 90.0)
+    assert "order at least 88.2 mm wide where that fits or thicken it by" in found
 
 
 def test_what_passes_is_not_mentioned() -> None:
