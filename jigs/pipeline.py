@@ -15,7 +15,11 @@ from itertools import repeat
 from pathlib import Path
 
 from jigs import artwork
+from jigs.artwork import Artwork
+from jigs.artwork.asked import Asked
 from jigs.documents import plan_json
+from jigs.documents.artwork_picture import artwork_page
+from jigs.documents.artwork_report import artwork_data, artwork_text
 from jigs.documents.contact_sheet import contact_page
 from jigs.documents.garment_picture import garment_page
 from jigs.documents.jig_pages import contact_entry, jig_files
@@ -31,8 +35,10 @@ from jigs.plan import Plan
 from jigs.plan.build import Job, build
 from jigs.plan.sizes import table_named
 from jigs.plan.team import garment_lines
+from jigs.plan.wanted import asked
 from jigs.styles import STYLES
 from jigs.tables import library
+from jigs.tables.table import SizeTable
 from jigs.team import roster, rules
 from jigs.team.sheet import LARGEST_FILE
 from jigs.writers import as_bytes
@@ -54,7 +60,8 @@ def read(path: Path) -> Job:
     known = order_file.Known(LOCATIONS.names(), STYLES.names(), library.names(), rules.names())
     order = order_file.read(folder.read_text(file, Place(str(path))), file, known)
     problems: list[BadInput] = []
-    tables, arts = {}, {}
+    tables: dict[str, SizeTable] = {}
+    arts: dict[tuple[str, Asked], Artwork] = {}
     for index, line in enumerate(order.garments):
         place = Place(file, "garments").at(index).at("table")
 
@@ -65,13 +72,14 @@ def read(path: Path) -> Job:
             tables[line.table] = table_named(line.table, place, beside)
     for index, wish in enumerate(order.prints):
         place = Place(file, "prints").at(index).at("artwork")
-        # A file that several prints share is read, and found fault with, once.
-        if wish.artwork in [one.artwork for one in order.prints[:index]]:
+        # A file that several prints share is read, and found fault with, once for what they ask.
+        key = (wish.artwork, asked(wish))
+        if key in [(one.artwork, asked(one)) for one in order.prints[:index]]:
             continue
         with collecting(problems):
             data = folder.read_bytes(wish.artwork, place)
             named = Place(str(place), wish.artwork)
-            arts[wish.artwork] = artwork.read(wish.artwork, data, named)
+            arts[key] = artwork.read(wish.artwork, data, named, asked(wish))
     players: tuple[roster.Player, ...] = ()
     remarks: tuple[Finding, ...] = ()
     if order.team is not None:
@@ -119,6 +127,8 @@ def render(plan: Plan, executor: Executor | None = None) -> Iterator[Output]:
     yield Output("plan.json", plan_json.dumped(plan))
     yield Output("widths.txt", report_text(plan).encode())
     yield Output("widths.json", as_json(report_data(plan)))
+    if plan.prints:
+        yield from _artwork_files(plan)
     for garment in plan.garments:
         page = garment_page(plan, garment)
         for suffix in ("svg", "png"):
@@ -132,3 +142,16 @@ def render(plan: Plan, executor: Executor | None = None) -> Iterator[Output]:
             yield Output(f"contact-sheet.{suffix}", as_bytes(suffix, [sheet]))
     for files in drawn:
         yield from files
+
+
+def _artwork_files(plan: Plan) -> Iterator[Output]:
+    """Yield the artwork report, and the picture of each print that was looked at closely."""
+    yield Output("artwork.txt", artwork_text(plan).encode())
+    yield Output("artwork.json", as_json(artwork_data(plan)))
+    for one in plan.prints:
+        if one.held is None:
+            continue
+        name = f"{one.name}, {one.artwork.name}"
+        page = artwork_page(one.artwork, one.held, plan.shop.transfer, plan.units, name)
+        for suffix in ("svg", "png"):
+            yield Output(f"artwork-{safe_name(one.name)}.{suffix}", as_bytes(suffix, [page]))

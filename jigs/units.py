@@ -3,7 +3,8 @@
 Inside the program a length is a float in millimetres, `Mm`. The number is read by the grammar
 below, never by pint, which reads `18 1/2 in` as 9 in and accepts `nan`. Millimetre, centimetre
 and inch are exact by definition (the international inch is 25.4 mm: NIST Special Publication
-811, appendix B); what any other length unit is worth is asked of pint.
+811, appendix B), and 72 points are an inch (CSS Values and Units 4, 6.2); what any other length
+unit is worth is asked of pint.
 """
 
 import math
@@ -17,6 +18,8 @@ from jigs.errors import BadInput, Place
 Mm: TypeAlias = float
 
 INCH: Mm = 25.4
+#: 25.4/72, rounded once.
+POINT: Mm = 127 / 360
 #: The English digit, 3/4 in: four of them make the three inches of the trade's four fingers.
 FINGER: Mm = 19.05
 #: Longer than any garment; a longer length is a slip of the pen.
@@ -29,6 +32,7 @@ _WORTH: dict[str, Mm] = {
     "inch": INCH,
     "inches": INCH,
     '"': INCH,
+    "pt": POINT,
     "finger": FINGER,
     "fingers": FINGER,
 }
@@ -37,7 +41,6 @@ _PINT_NAMES = {
     "ft": "foot",
     "feet": "foot",
     "yd": "yard",
-    "pt": "point",
     "pc": "pica",
     "thou": "thou",
 }

@@ -10,6 +10,9 @@ from pathlib import Path
 import pytest
 
 import jigs
+from jigs import artwork
+from jigs.artwork import Artwork
+from jigs.artwork.asked import Asked
 from jigs.documents import plan_json
 from jigs.errors import BadInput, Place
 from jigs.files import Output, write_all
@@ -277,7 +280,7 @@ def test_two_tables_of_one_name_are_refused(tmp_path: Path) -> None:
     [
         lambda text: text.replace('"line"', '"circle"', 1),
         lambda text: text.replace('"plan": {', '"plan": {"x": 1, ', 1),
-        lambda text: text.replace("garment-jigs plan 2", "garment-jigs plan 1"),
+        lambda text: text.replace("garment-jigs plan 3", "garment-jigs plan 2"),
         lambda text: text[: len(text) // 2],
         lambda text: text.replace('"units": "in"', '"units": "furlong"'),
         lambda text: text.replace('"kerf": 0.2', '"kerf": 1e9'),
@@ -327,3 +330,23 @@ def test_the_public_names_are_there() -> None:
     assert jigs.Plan is type(demo.plan())
     with pytest.raises(AttributeError, match="nothing"):
         _ = jigs.nothing
+
+
+def test_prints_that_share_a_file_but_ask_differently_have_an_artwork_each(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A file is read once for each way it is asked for, and once only."""
+    asked: list[Asked] = []
+
+    def noted(name: str, data: bytes, place: Place, how: Asked) -> Artwork:
+        asked.append(how)
+        return artwork_of(name, data, place, how)
+
+    artwork_of = artwork.read
+    monkeypatch.setattr(artwork, "read", noted)
+    third = '[[prints]]\nlocation = "full-back"\nartwork = "art.svg"\nignore_specks = true\n'
+    job = read(orders.small(tmp_path, orders.ORDER + third))
+
+    assert asked == [Asked(), Asked(ignore_specks=True)]
+    assert set(job.artwork) == {("art.svg", one) for one in asked}
+    assert len(make(job).prints) == 3

@@ -69,3 +69,5 @@ class Detail:
     specks: tuple[Box, ...] = ()
     """Small things away from all else, on the page: left out if that was asked for."""
     remarks: tuple[Remark, ...] = ()
+    body: Box | None = None
+    """Box of all ink but the specks; None if there are none."""

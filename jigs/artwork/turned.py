@@ -3,8 +3,10 @@
 from dataclasses import replace
 
 from jigs.artwork.artwork import Artwork
-from jigs.geometry import Box
+from jigs.artwork.detail import Detail
+from jigs.geometry import Box, Point
 from jigs.order.order import TURNS
+from jigs.units import Mm
 
 
 def turned(art: Artwork, degrees: int) -> Artwork:
@@ -21,10 +23,39 @@ def turned(art: Artwork, degrees: int) -> Artwork:
 
 
 def _quarter(art: Artwork) -> Artwork:
-    ink, height = art.ink, art.page_height
+    height = art.page_height
+    return replace(
+        art,
+        page_width=height,
+        page_height=art.page_width,
+        ink=_box(art.ink, height),
+        detail=art.detail and _detail(art.detail, height),
+    )
+
+
+def _detail(detail: Detail, height: Mm) -> Detail:
+    return replace(
+        detail,
+        centroid=_point(detail.centroid, height),
+        thin=tuple(
+            replace(one, at=_point(one.at, height), across=one.across.quarter())
+            for one in detail.thin
+        ),
+        specks=tuple(_box(one, height) for one in detail.specks),
+        remarks=tuple(
+            replace(one, where=one.where and _box(one.where, height)) for one in detail.remarks
+        ),
+        body=detail.body and _box(detail.body, height),
+    )
+
+
+def _box(box: Box, height: Mm) -> Box:
     # What was at the bottom is at the left.
-    box = Box(height - ink.bottom, ink.left, height - ink.top, ink.right)
-    return replace(art, page_width=height, page_height=art.page_width, ink=box)
+    return Box(height - box.bottom, box.left, height - box.top, box.right)
+
+
+def _point(point: Point, height: Mm) -> Point:
+    return Point(height - point.y, point.x)
 
 
 def _preview(png: bytes, degrees: int) -> bytes:

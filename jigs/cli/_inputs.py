@@ -6,9 +6,11 @@ from pathlib import Path
 import click
 
 from jigs import artwork as reader
-from jigs.errors import BadInput, Finding, Place
+from jigs.artwork.asked import Asked
+from jigs.errors import BadInput, Finding, Place, Unknown, raise_all
 from jigs.files import Folder
 from jigs.names import safe_name
+from jigs.order.colours import colour_key, colours, hex_colour
 from jigs.plan.plan import TableFacts
 from jigs.plan.sizes import Sized, facts, sized, table_named
 from jigs.plan.wanted import meant
@@ -101,6 +103,37 @@ def positive(value: str, option: str) -> float:
     return read[0]
 
 
+def garment_colours(texts: Sequence[str]) -> tuple[tuple[str, str], ...]:
+    """Return garment colours given by name or by value, each with its `#rrggbb`.
+
+    Raises:
+        BadInput: one is neither a known name nor a `#rrggbb`.
+    """
+    problems: list[BadInput] = []
+    found: list[tuple[str, str]] = []
+    place = Place("option", "--garment-colour")
+    for text in texts:
+        value = hex_colour(text.strip()) or colours().get(colour_key(text))
+        if value is None:
+            problems.append(Unknown(place, "colour", text, ["#rrggbb", *colours()]))
+        else:
+            found.append((colour_key(text), value))
+    raise_all(problems)
+    return tuple(found)
+
+
+def picture_format(file: Path) -> str:
+    """Return the format that a picture's name asks for.
+
+    Raises:
+        BadInput: it ends in neither .svg nor .png.
+    """
+    suffix = file.suffix.lower().removeprefix(".")
+    if suffix not in {"svg", "png"}:
+        raise BadInput(Place("option", "--out"), f"found {file.name!r}", "write a name.svg or .png")
+    return suffix
+
+
 def aspect_of(artwork: str | None, aspect: str | None) -> tuple[float, tuple[Finding, ...]]:
     """Return the aspect that one of two options gives, and what is to be said of the artwork.
 
@@ -114,5 +147,5 @@ def aspect_of(artwork: str | None, aspect: str | None) -> tuple[float, tuple[Fin
         return positive(aspect, "--aspect"), ()
     assert artwork is not None  # noqa: S101 - one of the two is given
     name, data = read_here(artwork)
-    art = reader.read(name, data, Place(artwork))
+    art = reader.read(name, data, Place(artwork), Asked(closely=False))
     return art.aspect, art.findings

@@ -33,6 +33,7 @@ def command(order: Path, out: Path, jobs: int | None, as_data: bool) -> int:  # 
     ORDER is an order file (TOML), or the plan.json of an earlier run, which is made again exactly
     as it was. Everything goes into OUT/<reference>/.
     """
+    from jigs.documents.artwork_report import artwork_data
     from jigs.documents.report import findings_text, report_data
     from jigs.documents.team_report import team_data
     from jigs.files import check_writable, write_all
@@ -57,7 +58,8 @@ def command(order: Path, out: Path, jobs: int | None, as_data: bool) -> int:  # 
     findings = plan.all_findings()
     if as_data:
         team = {"team": team_data(plan.team)} if plan.team else {}
-        show_json({**report_data(plan), **team, "folder": folder.as_posix()})
+        art = {"artwork": artwork_data(plan)["prints"]}
+        show_json({**report_data(plan), **art, **team, "folder": folder.as_posix()})
     else:
         for line in findings_text(findings):
             click.echo(line.strip())
@@ -68,7 +70,8 @@ def command(order: Path, out: Path, jobs: int | None, as_data: bool) -> int:  # 
 
 def _first(plan: "Plan") -> str:
     """Return what to read first."""
-    return "widths.txt and team.txt" if plan.team else "widths.txt"
+    names = ["widths.txt", *(["artwork.txt"] if plan.prints else [])]
+    return ", ".join([*names, *(["team.txt"] if plan.team else [])])
 
 
 def _executor(jobs: int | None, jigs: int) -> "AbstractContextManager[Executor | None]":

@@ -9,7 +9,9 @@ from jigs.units import INCH, Mm
 @click.command(name="widths")
 @click.argument("tables", nargs=-1, required=True, metavar="TABLE...")
 @click.option("--location", required=True, help="Where, such as full-front or left-chest.")
-@click.option("--artwork", help="File of artwork (SVG, PDF, PNG): its ink gives the aspect.")
+@click.option(
+    "--artwork", help="File of artwork (SVG, PDF, PNG, JPEG, TIFF): its ink gives the aspect."
+)
 @click.option("--aspect", help="Or the aspect itself: width over height.")
 @click.option("--sizes", help="Only these: S, S-XL, M,L or table/size [default: all].")
 @click.option("--width", type=Length(least=5.0), help="Judge this width instead of choosing.")

@@ -10,6 +10,7 @@ from collections.abc import Mapping
 from functools import cache
 from typing import TYPE_CHECKING, Any
 
+from jigs.artwork.detail import GAP, LINE
 from jigs.drawing.tile import takes
 from jigs.errors import BadInput, Place
 from jigs.garments import GARMENTS
@@ -18,7 +19,7 @@ from jigs.geometry.path import Segment
 from jigs.locations import LOCATIONS
 from jigs.names import safe_name
 from jigs.order.team import PRINTS
-from jigs.plan.plan import Plan, TeamPlan
+from jigs.plan.plan import Plan, PrintPlan, TeamPlan
 from jigs.styles import STYLES
 from jigs.tables.measure import Measure, Measures, Origin
 from jigs.team.lettering import WEIGHTS, version
@@ -29,7 +30,8 @@ if TYPE_CHECKING:
     from cattrs import Converter
 
 #: What a file says it is; another version is refused, never guessed at.
-FORMAT = "garment-jigs plan 2"
+FORMAT = "garment-jigs plan 3"
+_COLOUR = re.compile("#[0-9a-fA-F]{6}")
 _SEGMENTS: Mapping[str, type[Segment]] = {"line": Line, "arc": Arc, "cubic": Cubic}
 
 
@@ -82,11 +84,12 @@ def _check(plan: Plan, place: Place) -> None:
             )
     _check_shop(plan, place)
     for garment in plan.garments:
-        if not re.fullmatch("#[0-9a-fA-F]{6}", garment.colour_hex):
+        if not _COLOUR.fullmatch(garment.colour_hex):
             allowed = "a colour such as '#1f2a44'"
             raise BadInput(place.at("colour_hex"), f"found {garment.colour_hex!r}", allowed)
     for one in plan.prints:
         LOCATIONS.get(one.location, place.at("location"))
+        _check_held(one, place.at("held"))
         if not one.artwork.preview.startswith(b"\x89PNG\r\n\x1a\n"):
             raise BadInput(place.at("preview"), "found no PNG", "the preview that jigs make wrote")
     for jig in plan.jigs:
@@ -95,6 +98,31 @@ def _check(plan: Plan, place: Place) -> None:
         GARMENTS.get(size.cut, place.at("cut"))
     if plan.team is not None:
         _check_team(plan, plan.team, place.at("team"))
+
+
+def _check_held(one: PrintPlan, place: Place) -> None:
+    """Refuse what a close look could not have found, or would not be judged by."""
+    detail, held, ink = one.artwork.detail, one.held, one.artwork.ink
+    inks = detail.inks if detail else ()
+    thin = detail.thin if detail else ()
+    known = {None, *range(len(inks))}
+    contrasts = held.contrasts if held else ()
+    widths = [each.width for each in (held.rows if held else ())]
+    colours = [*(each.colour for each in inks), *(each.garment_hex for each in contrasts)]
+    limits = (
+        ("artwork", detail, (detail is None) == (held is None), "a close look and its judgement"),
+        ("ink", ink, ink.width > 0 and ink.height > 0, "a box of ink"),
+        ("kind", thin, all(each.kind in {LINE, GAP} for each in thin), f"{LINE!r} or {GAP!r}"),
+        ("thin", thin, all(each.width > 0 and each.ink in known for each in thin),
+         "widths above 0, of the artwork's inks"),
+        ("width", widths, all(width > 0 for width in widths), "widths above 0"),
+        ("contrasts", contrasts, all(each.ink in known - {None} for each in contrasts),
+         "the artwork's inks"),
+        ("colour", colours, all(_COLOUR.fullmatch(each) for each in colours), "'#1f2a44'"),
+    )  # fmt: skip
+    for key, found, good, allowed in limits:
+        if not good:
+            raise BadInput(place.at(key), f"found {str(found)[:60]!r}", f"allowed: {allowed}")
 
 
 def _check_team(plan: Plan, team: TeamPlan, place: Place) -> None:

@@ -2,22 +2,13 @@
 
 from collections.abc import Iterable
 
+from jigs.artwork.colour import contrast
+
 
 def ink_on(colour: str) -> str:
     """Return black or white, whichever stands out more on a colour (WCAG 2 contrast ratio)."""
-    light = luminance(colour)
-    return "#000000" if (light + 0.05) / 0.05 >= 1.05 / (light + 0.05) else "#ffffff"
-
-
-def luminance(colour: str) -> float:
-    """Return the relative luminance of `#rrggbb`, 0 to 1 (WCAG 2.2, definition)."""
-
-    def linear(part: int) -> float:
-        share = part / 255
-        return share / 12.92 if share <= 0.04045 else ((share + 0.055) / 1.055) ** 2.4
-
-    red, green, blue = (linear(part) for part in _parts(colour))
-    return 0.2126 * red + 0.7152 * green + 0.0722 * blue
+    black, white = "#000000", "#ffffff"
+    return black if contrast(black, colour) >= contrast(white, colour) else white
 
 
 def darker(colour: str, by: float = 0.45) -> str:

@@ -4,10 +4,12 @@ from jigs.errors import Unknown
 from jigs.order.fields import Fields
 from jigs.order.order import Cutter, Paper, Press, Printer, Transfer
 from jigs.order.papers import papers
-from jigs.units import INCH
+from jigs.units import INCH, Mm
 
 #: Room that a page must leave between its margins and the overlap, for anything to be on it.
 _LEAST_ROOM = 50.0
+#: No transfer needs lines as wide as this; a wider limit is a slip of the unit.
+MOST_LIMIT: Mm = 10.0
 
 
 def read_paper(fields: Fields) -> Paper:
@@ -61,11 +63,14 @@ def read_press(fields: Fields) -> Press:
 
 
 def read_transfer(fields: Fields) -> Transfer:
-    """Return how transfers are trimmed and ordered."""
-    fields.known_keys("trim", "slip", "step")
+    """Return how transfers are trimmed and ordered, and what holds in print."""
+    fields.known_keys("trim", "slip", "step", "line", "gap", "least_ppi")
     usual = Transfer()
     return Transfer(
         fields.length("trim", usual.trim, 0.0, 50.0),
         fields.length("slip", usual.slip, 0.0, 10.0),
         fields.length("step", usual.step, 1.0, 100.0),
+        fields.length("line", usual.line, 0.0, MOST_LIMIT),
+        fields.length("gap", usual.gap, 0.0, MOST_LIMIT),
+        fields.factor("least_ppi", usual.least_ppi, 1.0, 1200.0),
     )

@@ -127,6 +127,23 @@ class Fields:
             return float(value)
         return default
 
+    def whole(self, key: str, default: int, least: int, most: int) -> int:
+        """Return a whole number within bounds, without quotes."""
+        value = self.values.get(key, default)
+        if isinstance(value, bool) or not isinstance(value, int) or not least <= value <= most:
+            allowed = f"allowed: a whole number from {least} to {most}"
+            self.note(key, f"found {shown(value)}", allowed)
+            return default
+        return value
+
+    def flag(self, key: str) -> bool:
+        """Return whether something is wanted; not, if nothing is said."""
+        value = self.values.get(key, False)
+        if not isinstance(value, bool):
+            self.note(key, f"found {shown(value)}", "write true or false, without quotes")
+            return False
+        return value
+
     def table(self, key: str, example: str = "") -> "Fields":
         """Return an inner table; an empty one if there is none."""
         value = self.values.get(key, {})

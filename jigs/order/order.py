@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 
 from jigs.order.team import Team
-from jigs.units import INCH, Mm
+from jigs.units import INCH, POINT, Mm
 
 #: Degrees by which artwork may be turned, clockwise.
 TURNS = (0, 90, 180, 270)
@@ -45,6 +45,10 @@ class Print:
     """Jig styles to make."""
     turn: int = 0
     """Degrees by which the artwork is turned clockwise: 0, 90, 180 or 270."""
+    page: int = 1
+    """Page of an artwork file that has several."""
+    ignore_specks: bool = False
+    """Whether small things away from all else are left out of the artwork."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,7 +93,7 @@ class Press:
 
 @dataclass(frozen=True, slots=True)
 class Transfer:
-    """How transfers are trimmed and in what steps widths are ordered."""
+    """How transfers are trimmed, in what steps widths are ordered, and what holds in print."""
 
     trim: Mm = 0.25 * INCH
     """Carrier left around the ink on every side when trimmed."""
@@ -97,6 +101,12 @@ class Transfer:
     """Room between the trimmed carrier and the window, on every side."""
     step: Mm = 0.25 * INCH
     """Widths are rounded to this."""
+    line: Mm = 1 * POINT
+    """Thinnest line of ink that holds (common practice, no source)."""
+    gap: Mm = 1.5 * POINT
+    """Narrowest gap in the ink that stays open (common practice, no source)."""
+    least_ppi: float = 150.0
+    """Fewest pixels per inch of print that do not show as steps (common practice, no source)."""
 
 
 @dataclass(frozen=True, slots=True)

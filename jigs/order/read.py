@@ -20,12 +20,14 @@ drop = "3 in"                   the location's own if left out
 garments = ["adult"]            all if left out
 styles = ["window", "ledge"]
 turn = 90                       degrees clockwise: a wordmark that runs down a sleeve
+page = 2                        of an artwork file that has several; 1 if left out
+ignore_specks = true            leaves small things away from all else out of the artwork
 
 [paper]     size = "letter" or ["8.5 in", "11 in"], margin, overlap
 [printer]   x, y
 [cutter]    kerf, bed = ["600 mm", "400 mm"], material
 [press]     platen = ["16 in", "20 in"]
-[transfer]  trim, slip, step
+[transfer]  trim, slip, step, line = "1 pt", gap = "1.5 pt", least_ppi
 [team]      list = "squad.csv", rules = "fifa", prints = ["back-name", "back-number"]; see team.py
 """
 
@@ -58,11 +60,16 @@ MOST_PIECES = 100_000
 _LEAST_WIDTH: Mm = 5.0
 _MOST_WIDTH: Mm = 1000.0
 _MOST_DROP: Mm = 1000.0
+_MOST_PAGES = 9999
 
 _AT = re.compile(r"(?P<says>.*) \(at (?P<where>line \d+, column \d+|end of document)\)")
 _TOP = (
     "reference", "customer", "units", "garments", "prints",
     "paper", "printer", "cutter", "press", "transfer", "team",
+)  # fmt: skip
+_PRINT = (
+    "name", "location", "artwork", "width", "drop", "garments", "styles", "turn", "page",
+    "ignore_specks",
 )  # fmt: skip
 
 
@@ -243,7 +250,7 @@ def _quantities(fields: Fields) -> tuple[tuple[str, int], ...]:
 def _print(
     fields: Fields, known: Known, garments: list[str], judged: Collection[str] | None
 ) -> Print:
-    fields.known_keys("name", "location", "artwork", "width", "drop", "garments", "styles", "turn")
+    fields.known_keys(*_PRINT)
     location = fields.choice("location", "location", known.locations)
     name = fields.text("name", location)
     if "name" in fields.values:
@@ -253,8 +260,18 @@ def _print(
     width, widths = _width(fields)
     on = fields.names("garments", "garment", judged) if "garments" in fields.values else garments
     drop = fields.length("drop", 0.0, 0.0, _MOST_DROP) if "drop" in fields.values else None
-    turn = _turn(fields)
-    read = Print(name, location, artwork, tuple(on), width, widths, drop, turn=turn)
+    read = Print(
+        name,
+        location,
+        artwork,
+        tuple(on),
+        width,
+        widths,
+        drop,
+        turn=_turn(fields),
+        page=fields.whole("page", 1, 1, _MOST_PAGES),
+        ignore_specks=fields.flag("ignore_specks"),
+    )
     if "styles" not in fields.values:
         return read
     return replace(read, styles=fields.names("styles", "jig style", known.styles))

@@ -1,7 +1,10 @@
 """The plan: everything an order comes to, before anything is drawn on paper."""
 
 from jigs.plan.plan import (
+    Contrast,
     Garment,
+    HeldAt,
+    Holding,
     JigPlan,
     Plan,
     PrintPlan,
@@ -15,7 +18,10 @@ from jigs.plan.plan import (
 )
 
 __all__ = [
+    "Contrast",
     "Garment",
+    "HeldAt",
+    "Holding",
     "JigPlan",
     "Plan",
     "PrintPlan",

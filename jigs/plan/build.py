@@ -4,30 +4,33 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from jigs.artwork import Artwork
+from jigs.artwork.asked import Asked
 from jigs.artwork.turned import turned
 from jigs.drawing.tile import takes
 from jigs.errors import BadInput, Finding, Place, collecting, raise_all
 from jigs.locations import LOCATIONS
 from jigs.order.order import Cutter, GarmentLine, Order, Print
+from jigs.plan.holding import Use, holding
 from jigs.plan.jigs import jig_plans
 from jigs.plan.overlaps import overlaps, team_overlaps
 from jigs.plan.plan import Garment, Plan, PrintPlan, Shop, TableFacts
 from jigs.plan.prints import placed, sites, widths
-from jigs.plan.sizes import Sized, facts, sized
+from jigs.plan.sizes import Sized, facts, sized, sizes_text
 from jigs.plan.team import team_plan
-from jigs.plan.wanted import wanted
+from jigs.plan.wanted import asked, wanted
 from jigs.tables.table import SizeTable
 from jigs.team.roster import Player
+from jigs.widths import WidthPlan
 
 
 @dataclass(frozen=True, slots=True)
 class Job:
-    """An order with everything it names: size tables and artwork, by the names it uses."""
+    """An order with everything it names: size tables by name, artwork by file and what is asked."""
 
     order: Order
     file: str
     tables: dict[str, SizeTable]
-    artwork: dict[str, Artwork]
+    artwork: dict[tuple[str, Asked], Artwork]
     players: tuple[Player, ...] = ()
     """The list of the order's team."""
     remarks: tuple[Finding, ...] = ()
@@ -125,7 +128,7 @@ def _print(
     place: Place,
 ) -> tuple[PrintPlan, list[Finding]]:
     order, location = job.order, LOCATIONS.get(wish.location, place.at("location"))
-    artwork = turned(job.artwork[wish.artwork], wish.turn)
+    artwork = turned(job.artwork[wish.artwork, asked(wish)], wish.turn)
     tables = _tables(job, wish)
     names = {table.name for table in tables}
     sizes = _merged([one for name in wish.garments for one in lines[name]])
@@ -151,6 +154,7 @@ def _print(
         cutter=order.cutter,
         tables=[table for table in known if table.name in names],
     )
+    held = holding(artwork, _use(job, wish, plan, known))
     made = PrintPlan(
         name=wish.name,
         location=wish.location,
@@ -159,8 +163,24 @@ def _print(
         widths=plan,
         placed=placed(where, plan),
         jigs=tuple(jigs),
+        held=held,
     )
     return made, findings
+
+
+def _use(job: Job, wish: Print, plan: WidthPlan, known: Sequence[TableFacts]) -> Use:
+    """Return at which widths and on which colours a print's artwork is used."""
+    rooms = {band.key: band.room for band in plan.bands}
+    lines = [job.order.garment(name) for name in wish.garments]
+    return Use(
+        widths=tuple((one.width, one.sizes) for one in plan.ranges),
+        grounds=tuple((line.colour, line.colour_hex) for line in lines),
+        transfer=job.order.transfer,
+        unit=job.order.units,
+        sizes_text=lambda keys: sizes_text(keys, known),
+        room=lambda keys: min(rooms[key] for key in keys),
+        specks_ignored=wish.ignore_specks,
+    )
 
 
 def _tables(job: Job, wish: Print) -> list[SizeTable]:

@@ -96,6 +96,53 @@ class JigPlan:
 
 
 @dataclass(frozen=True, slots=True)
+class HeldAt:
+    """How artwork holds at one width."""
+
+    sizes: tuple[str, ...]
+    """`table/size`; none outside an order."""
+    width: Mm
+    height: Mm
+    line: Mm | None
+    """Thinnest line at this width; None if there is none."""
+    gap: Mm | None
+    """Narrowest gap, likewise."""
+    ppi: float | None
+    """Pixels per inch of print; None if there are no pixels."""
+    holds: bool
+    """Whether lines, gaps and pixels are all within the limits."""
+
+
+@dataclass(frozen=True, slots=True)
+class Contrast:
+    """How one ink stands out on one garment colour."""
+
+    ink: int
+    """Which of the inks that a close look found."""
+    garment: str
+    """The garment's colour as the order calls it."""
+    garment_hex: str
+    ratio: float
+    """Of WCAG 2: 1 is none, 21 is black on white."""
+    difference: float
+    """CIEDE2000."""
+
+
+@dataclass(frozen=True, slots=True)
+class Holding:
+    """Whether artwork holds at the widths it is printed at, on the colours it is printed on."""
+
+    rows: tuple[HeldAt, ...]
+    """One for each width."""
+    least: Mm | None
+    """Least width at which lines and gaps are wide enough; None if there are neither."""
+    most: Mm | None
+    """Greatest width at which there are pixels enough; None if there are no pixels."""
+    contrasts: tuple[Contrast, ...]
+    findings: tuple[Finding, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class PrintPlan:
     """One print of the order: its widths, its places, its jigs."""
 
@@ -106,6 +153,14 @@ class PrintPlan:
     widths: WidthPlan
     placed: tuple[Placed, ...]
     jigs: tuple[JigPlan, ...]
+    held: Holding | None = None
+    """None if its artwork was not looked at closely."""
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """What is to be said of its artwork and its widths, and of the one at the other."""
+        held = self.held.findings if self.held else ()
+        return (*self.artwork.findings, *self.widths.findings, *held)
 
 
 @dataclass(frozen=True, slots=True)
@@ -210,7 +265,7 @@ class Plan:
         named = [
             Finding(one.blocks, f"{each.name}, {one.about}", one.says)
             for each in self.prints
-            for one in (*each.artwork.findings, *each.widths.findings)
+            for one in each.findings
         ]
         team = self.team.findings if self.team else ()
         return (*self.findings, *dict.fromkeys(named), *team)

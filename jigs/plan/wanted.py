@@ -1,11 +1,17 @@
-"""The widths an order asks for itself, and the sizes each of them means."""
+"""What an order asks for itself: how artwork is read, and the widths with the sizes of each."""
 
 from collections.abc import Sequence
 
+from jigs.artwork.asked import Asked
 from jigs.errors import BadInput, Place, collecting, raise_all
 from jigs.order.order import Print
 from jigs.tables.table import SizeTable
 from jigs.units import Mm
+
+
+def asked(wish: Print) -> Asked:
+    """Return what the reader of a print's artwork is asked."""
+    return Asked(page=wish.page, ignore_specks=wish.ignore_specks)
 
 
 def wanted(

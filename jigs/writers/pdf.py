@@ -12,10 +12,9 @@ from typing import Any, BinaryIO
 from jigs.drawing import palette
 from jigs.drawing.drawing import Area, Clip, Drawing, Page, Picture, Shape
 from jigs.geometry import Box, Cubic, Line, Path
-from jigs.units import INCH, Mm
+from jigs.units import POINT, Mm
 from jigs.writers._writer import Writer, plain
 
-POINT: Mm = INCH / 72
 #: Room round a stored drawing, so that its outermost lines keep their whole width.
 _ROOM: Mm = 2.0
 

@@ -7,8 +7,11 @@ from PIL import Image
 
 from jigs import artwork
 from jigs.artwork.artwork import Artwork
+from jigs.artwork.detail import Remark
 from jigs.artwork.turned import turned
 from jigs.errors import Place
+from jigs.geometry import Box, Point
+from tests.artwork import looked
 
 ART = (
     '<svg xmlns="http://www.w3.org/2000/svg" width="120mm" height="80mm" viewBox="0 0 120 80">'
@@ -58,3 +61,34 @@ def test_nothing_else_is_a_turn() -> None:
     """Artwork is pressed straight."""
     with pytest.raises(ValueError, match="by quarters"):
         turned(art(), 45)
+
+
+def test_what_a_close_look_found_turns_with_the_artwork() -> None:
+    """Points, boxes and the way across a line go where a quarter clockwise brings them."""
+    one = turned(looked.looked(looked.detail(*looked.PLACES, specks=(looked.SPECK,))), 90)
+
+    assert one.detail is not None
+    place, speck = one.detail.thin[0], one.detail.specks[0]
+    # 20 from the left and 15 from the top of a page 80 high: 15 from the right, 20 from the top.
+    assert place.at == Point(80 - 15, 20)
+    assert place.across == Point(-looked.ACROSS.y, looked.ACROSS.x)
+    assert speck == Box(80 - 11, 108, 80 - 10, 110)
+    assert one.ink.holds(speck)
+
+
+def test_four_quarters_are_none() -> None:
+    """Turned four times, artwork with all that was found in it is as it was."""
+    first = looked.looked(
+        looked.detail(
+            *looked.PLACES,
+            specks=(looked.SPECK,),
+            remarks=(looked.GRADIENT, Remark("text", "live text")),
+            body=Box(10, 10, 100, 70),
+        )
+    )
+    one = first
+    for _ in range(4):
+        one = turned(one, 90)
+
+    assert one.detail == first.detail
+    assert (one.ink, one.page_width) == (first.ink, first.page_width)

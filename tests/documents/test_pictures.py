@@ -8,10 +8,11 @@ from tempfile import TemporaryDirectory
 
 import pytest
 
+from jigs.artwork.colour import luminance
 from jigs.documents.contact_sheet import contact_page
 from jigs.documents.garment_picture import garment_page
 from jigs.documents.jig_pages import contact_entry
-from jigs.documents.shades import darker, ink_on, lighter, luminance
+from jigs.documents.shades import darker, ink_on, lighter
 from jigs.drawing.drawing import Page, Picture, Text
 from jigs.drawing.lower import text_box
 from jigs.geometry import Box

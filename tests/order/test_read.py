@@ -4,7 +4,7 @@ import pytest
 
 from jigs.order.order import Cutter, GarmentLine, Order, Paper, Press, Print, Printer, Transfer
 from jigs.order.read import read
-from jigs.units import INCH
+from jigs.units import INCH, POINT
 from tests.order.known import DEMO, GOOD, KNOWN
 
 
@@ -75,6 +75,14 @@ def test_print_wishes() -> None:
     assert (found.name, found.garments, found.styles) == ("crest", ("adult",), ("film",))
 
 
+def test_how_artwork_is_read() -> None:
+    """A print says which page it means, and whether specks count; the first, and they do."""
+    usual, found = _read(GOOD).prints[0], _read(GOOD + "page = 2\nignore_specks = true\n").prints[0]
+
+    assert (usual.page, usual.ignore_specks) == (1, False)
+    assert (found.page, found.ignore_specks) == (2, True)
+
+
 def test_equipment() -> None:
     """Each group of equipment is read into its own value; custom paper is turned upright."""
     order = _read(
@@ -84,13 +92,14 @@ def test_equipment() -> None:
         + '[cutter]\nkerf = "0.15 mm"\nbed = ["900 mm", "600 mm"]\nmaterial = "board 2 mm"\n'
         + '[press]\nplaten = ["15 in", "15 in"]\n'
         + '[transfer]\ntrim = "3 mm"\nslip = "0.3 mm"\nstep = "5 mm"\n'
+        + 'line = "0.5 pt"\ngap = "0.3 mm"\nleast_ppi = 200\n'
     )
 
     assert order.paper == Paper("11 in x 8.5 in", 8.5 * INCH, 11 * INCH, 5.0, 12.0)
     assert order.printer == Printer(1.004, 1.0)
     assert order.cutter == Cutter(0.15, 900.0, 600.0, "board 2 mm")
     assert order.press == Press(381.0, 381.0)
-    assert order.transfer == Transfer(3.0, 0.3, 5.0)
+    assert order.transfer == Transfer(3.0, 0.3, 5.0, 0.5 * POINT, 0.3, 200.0)
 
 
 def test_none_of_a_size() -> None:
