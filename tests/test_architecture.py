@@ -42,8 +42,8 @@ OUTSIDE = {"glob", "http", "os", "shutil", "socket", "ssl", "tempfile", "urllib"
 CHANGING = {"datetime", "getpass", "locale", "platform", "random", "secrets", "time", "uuid"}
 #: Libraries that take long to import, or fail to where a system's library is missing.
 HEAVY = {
-    "PIL", "cairosvg", "cattrs", "ezdxf", "lxml", "numpy", "openpyxl", "pint", "pypdfium2",
-    "reportlab", "resvg_py", "shapely", "svgwrite", "tomlkit", "uharfbuzz",
+    "PIL", "cairosvg", "cattrs", "ezdxf", "lxml", "numpy", "openpyxl", "pint", "pypdf",
+    "pypdfium2", "reportlab", "resvg_py", "shapely", "svgwrite", "tomlkit", "uharfbuzz",
 }  # fmt: skip
 
 

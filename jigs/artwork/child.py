@@ -7,8 +7,10 @@ The child gets one line of JSON and the file through its standard input and answ
 import json
 import subprocess
 import sys
+from dataclasses import asdict, replace
 
 from jigs.artwork import guard
+from jigs.artwork.detail import Remark
 from jigs.artwork.drawn import Drawn, Task
 from jigs.errors import BadInput, Place
 from jigs.geometry import Box
@@ -46,7 +48,8 @@ def draw(task: Task, data: bytes, place: Place) -> Drawn:
         raise BadInput(place, found, allowed)
     drawn = _read_answer(head, preview)
     if drawn.problem:
-        raise BadInput(place, drawn.problem, "save or export it again and check that it opens")
+        remedy = drawn.remedy or "save or export it again and check that it opens"
+        raise BadInput(place, drawn.problem, remedy)
     return drawn
 
 
@@ -64,32 +67,24 @@ def main() -> None:
 
 
 def _write_answer(drawn: Drawn) -> bytes:
-    ink = drawn.ink
-    return json.dumps(
-        {
-            "width": drawn.width,
-            "height": drawn.height,
-            "ink": [ink.left, ink.top, ink.right, ink.bottom] if ink else None,
-            "white_ground": drawn.white_ground,
-            "pages": drawn.pages,
-            "fonts": drawn.fonts,
-            "problem": drawn.problem,
-        },
-    ).encode()
+    return json.dumps(asdict(replace(drawn, preview=b"")), default=bytes.decode).encode()
 
 
 def _read_answer(head: bytes, preview: bytes) -> Drawn:
     said = json.loads(head)
-    return Drawn(
-        width=said["width"],
-        height=said["height"],
-        ink=Box(*said["ink"]) if said["ink"] else None,
-        preview=preview,
-        white_ground=said["white_ground"],
-        pages=said["pages"],
-        fonts=tuple(said["fonts"]),
-        problem=said["problem"],
-    )
+    remarks = [Remark(**remark | {"where": _box(remark["where"])}) for remark in said["remarks"]]
+    read = {
+        "ink": _box(said["ink"]),
+        "preview": preview,
+        "fonts": tuple(said["fonts"]),
+        "remarks": tuple(remarks),
+        "separations": tuple((name, colour) for name, colour in said["separations"]),
+    }
+    return Drawn(**said | read)
+
+
+def _box(sides: dict[str, float] | None) -> Box | None:
+    return Box(**sides) if sides else None
 
 
 def _limit_memory() -> None:

@@ -2,12 +2,34 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import TypeAlias
+from typing import TYPE_CHECKING, Protocol, TypeAlias
 
+from jigs.artwork.detail import Remark
 from jigs.geometry import Box
+
+if TYPE_CHECKING:
+    from PIL import Image
 
 #: What is to be drawn, and how: `kind` names the renderer, the rest is the renderer's own.
 Task: TypeAlias = Mapping[str, str | float | bool]
+
+
+class Page(Protocol):
+    """A page that can be drawn, any part of it at any magnification."""
+
+    @property
+    def width(self) -> float:
+        """Width, in the file's own unit."""
+
+    @property
+    def height(self) -> float:
+        """Height, in the same unit."""
+
+    def render(self, part: Box, across: int, down: int, *, crisp: bool = False) -> "Image.Image":
+        """Return a part of the page, filling so many pixels, as RGBA.
+
+        `crisp` is without antialiasing: a pixel has the one colour that is painted there.
+        """
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,7 +42,15 @@ class Drawn:
     preview: bytes = b""
     white_ground: bool = False
     pages: int = 1
+    page: int = 1
+    """Which of the pages it is."""
     fonts: tuple[str, ...] = ()
     """Fonts that the file uses and does not hold."""
+    remarks: tuple[Remark, ...] = ()
+    """What is no flat, outlined spot colour; its boxes are in mm."""
+    separations: tuple[tuple[str, str], ...] = ()
+    """Name and colour (`#rrggbb`) of each ink that the file names."""
     problem: str = ""
     """Why nothing could be drawn; empty if it could."""
+    remedy: str = ""
+    """What to do about the problem, if it is more than to save the file again."""
