@@ -1,13 +1,18 @@
-"""Looking at a cleaned SVG as resvg draws it."""
+"""Looking at a cleaned SVG as resvg draws it, and into what it holds."""
 
 from jigs.artwork.drawn import Drawn, Task
 from jigs.artwork.ink import find_ink, has_white_ground, pixels
 from jigs.artwork.png_bytes import PREVIEW, png_bytes
+from jigs.artwork.remarks import Remarks
+from jigs.artwork.svg_contents import note_contents
+from jigs.artwork.svg_fonts import missing
 from jigs.artwork.svg_page import SvgPage
+from jigs.artwork.svg_parse import parse
+from jigs.errors import Place
 
 
 def draw_svg(task: Task, data: bytes) -> Drawn:
-    """Return what resvg sees of a cleaned SVG, its page being `width` x `height` px."""
+    """Return what there is in a cleaned SVG, its page being `width` x `height` px."""
     width, height = float(task["width"]), float(task["height"])
     page = SvgPage(data.decode(), width, height, bool(task["fonts"]))
     try:
@@ -17,4 +22,14 @@ def draw_svg(task: Task, data: bytes) -> Drawn:
         preview = png_bytes(page.render(ink, *pixels(ink, PREVIEW)))
     except ValueError as problem:
         return Drawn(problem=f"the SVG cannot be drawn: {str(problem)[:200]}")
-    return Drawn(width, height, ink, preview, has_white_ground(page.render, width, height, ink))
+    found = Remarks()
+    fonts = missing(note_contents(parse(data, Place("the drawing")), page, found))
+    return Drawn(
+        width,
+        height,
+        ink,
+        preview,
+        has_white_ground(page.render, width, height, ink),
+        fonts=fonts,
+        remarks=found.done(),
+    )

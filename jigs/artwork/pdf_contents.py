@@ -8,7 +8,7 @@ from jigs.artwork.pdf_file import PdfFile, content, get, numbers
 from jigs.artwork.pdf_operators import operators
 from jigs.artwork.pdf_paint import Colorant, Paint, State, colorants, is_group
 from jigs.artwork.pdf_steps import Steps, within
-from jigs.artwork.remarks import Remarks
+from jigs.artwork.remarks import SAYS, Remarks, faint
 from jigs.geometry import Affine, Box
 from jigs.units import INCH
 
@@ -28,13 +28,6 @@ _SHORTEST = 1e-3
 
 #: What is said when pypdf cannot read a page, or there is too much on it.
 UNREAD = "what the page holds could not be looked into, or not all of it"
-_SAYS = {
-    "gradient": "a gradient: its shades are no spot colour",
-    "pattern": "a tiling pattern",
-    "mask": "a soft mask: what it covers is partly clear",
-    "overprint": "overprint is set, which is not simulated here",
-    "hairline": "a line of no width: as thin as the device can, which no press holds",
-}
 
 
 def walk(file: PdfFile, to_mm: Affine, page: Box, found: Remarks) -> tuple[Colorant, ...]:
@@ -99,9 +92,9 @@ class _Walk:
         for paint in used:
             self.lays(paint.inks)
             if paint.kind:
-                kinds.append((paint.kind, _SAYS[paint.kind]))
+                kinds.append((paint.kind, SAYS[paint.kind]))
         if stroke and state.line <= 0:
-            kinds.append(("hairline", _SAYS["hairline"]))
+            kinds.append(("hairline", SAYS["hairline"]))
         if not state.is_plain:
             kinds += _of_state(state, fill=fill, stroke=stroke)
         if kinds and not self._quiet:
@@ -132,7 +125,7 @@ class _Walk:
         for paint in [state.fill] * fill + [state.stroke] * stroke:
             self.lays(paint.inks)
             if paint.kind and not self._quiet:
-                self._found.add(paint.kind, f"{_SAYS[paint.kind]} (in live text)")
+                self._found.add(paint.kind, f"{SAYS[paint.kind]} (in live text)")
         for kind, says in () if self._quiet else _of_state(state, fill=fill, stroke=stroke):
             self._found.add(kind, f"{says} (in live text)")
 
@@ -140,7 +133,7 @@ class _Walk:
         """Note a shading that fills the clip."""
         self.lays(colorants(get(shading, "/ColorSpace")))
         if not self._quiet:
-            self._found.add("gradient", _SAYS["gradient"], state.clip)
+            self._found.add("gradient", SAYS["gradient"], state.clip)
             for kind, says in _of_state(state, fill=True, stroke=False):
                 self._found.add(kind, says, state.clip)
 
@@ -193,12 +186,11 @@ def _of_state(state: State, *, fill: bool, stroke: bool) -> list[tuple[str, str]
     found = []
     alphas = [state.fill_alpha] * fill + [state.stroke_alpha] * stroke
     if alphas and min(alphas) < 1:
-        says = f"opacity of {max(min(alphas), 0):.0%}: the shade it makes is no ink of its own"
-        found.append(("opacity", says))
+        found.append(("opacity", faint(max(min(alphas), 0))))
     if state.blends:
         found.append(("blend", f"blend mode {state.blend[:40]}: it mixes with what is below"))
     if state.masked:
-        found.append(("mask", _SAYS["mask"]))
+        found.append(("mask", SAYS["mask"]))
     if (fill and state.fill_over) or (stroke and state.stroke_over):
-        found.append(("overprint", _SAYS["overprint"]))
+        found.append(("overprint", SAYS["overprint"]))
     return found

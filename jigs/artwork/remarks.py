@@ -9,6 +9,21 @@ SHOWN = 5
 #: So many of one kind are kept until the worst are known.
 _KEPT = 1000
 
+#: What is said of each kind that needs no more than its name.
+SAYS = {
+    "gradient": "a gradient: its shades are no spot colour",
+    "pattern": "a tiling pattern",
+    "mask": "a soft mask: what it covers is partly clear",
+    "filter": "a filter, such as a blur or a shadow: its shades are no spot colour",
+    "overprint": "overprint is set, which is not simulated here",
+    "hairline": "a line of no width: as thin as the device can, which no press holds",
+}
+
+
+def faint(part: float) -> str:
+    """Return what is said of an opacity from 0 to 1."""
+    return f"opacity of {part:.0%}: the shade it makes is no ink of its own"
+
 
 class Remarks:
     """What was found so far."""
@@ -23,7 +38,11 @@ class Remarks:
         if len(kept) < _KEPT:
             kept[Remark(kind, says, where, pixels)] = None
         else:
-            self._more[kind] = self._more.get(kind, 0) + 1
+            self.count(kind)
+
+    def count(self, kind: str) -> None:
+        """Note one more of a kind, without its place."""
+        self._more[kind] = self._more.get(kind, 0) + 1
 
     def image(self, size: tuple[int, int], where: Box, ppi: float) -> None:
         """Note an embedded picture of so many pixels, drawn at an effective resolution."""
@@ -36,7 +55,7 @@ class Remarks:
         for kind, kept in self._kept.items():
             found = sorted(kept, key=_pixels_per_mm)
             told += found[:SHOWN]
-            more = len(found) - SHOWN + self._more.get(kind, 0)
+            more = max(len(found) - SHOWN, 0) + self._more.get(kind, 0)
             if more > 0:
                 told.append(Remark(kind, f"and {more} more like these"))
         return tuple(told)

@@ -19,6 +19,7 @@ from pypdf.generic import (
     RectangleObject,
 )
 
+from jigs.artwork import child
 from jigs.artwork.detail import Remark
 from jigs.artwork.draw_pdf import draw_pdf
 from jigs.artwork.drawn import Drawn
@@ -28,7 +29,7 @@ from jigs.artwork.pdf_page import open_page
 from jigs.artwork.remarks import Remarks
 from jigs.geometry import Affine, Box
 
-from .samples import pdf
+from .samples import PLACE, pdf
 
 #: A point is 1/72 in (ISO 32000-1, 8.3.2.3).
 PT = 25.4 / 72
@@ -284,6 +285,24 @@ def test_a_user_unit_scales_the_page() -> None:
     seen = drawn(written("10 10 50 50 re f", UserUnit=FloatObject(2)))
 
     assert (seen.width, seen.height) == (600, 400)
+
+
+def test_all_of_it_comes_through_the_child() -> None:
+    """What is drawn in a process of its own is the same as in this one."""
+
+    def draw(canvas: Any) -> None:
+        from reportlab.lib.colors import CMYKColorSep
+
+        canvas.setFillColor(CMYKColorSep(0, 1, 1, 0, spotName="Team Red"))
+        canvas.drawString(20, 20, "HRR")
+        picture(canvas)
+
+    data = pdf(draw)
+    seen = drawn(data)
+
+    assert seen.remarks
+    assert seen.separations
+    assert child.draw({"kind": "pdf", "longest": 1e9}, data, PLACE) == seen
 
 
 def test_live_text_has_its_place_and_its_font() -> None:

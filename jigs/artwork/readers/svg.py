@@ -5,7 +5,7 @@ from hashlib import sha256
 from jigs.artwork import guard, svg_size
 from jigs.artwork.artwork import Artwork
 from jigs.artwork.child import draw
-from jigs.artwork.drawn import Task
+from jigs.artwork.drawn import Drawn, Task
 from jigs.artwork.ink import accuracy
 from jigs.artwork.readers._reader import Reader
 from jigs.artwork.svg_clean import Cleaned, clean
@@ -63,13 +63,13 @@ def read(name: str, data: bytes, place: Place) -> Artwork:
         preview=drawn.preview,
         findings=(
             # Text that another machine draws otherwise has another ink box, so another jig.
-            *(Finding(blocks=True, about=name, says=text) for text in _live_text(cleaned)),
+            *(Finding(blocks=True, about=name, says=text) for text in _live_text(cleaned, drawn)),
             *(Finding(blocks=False, about=name, says=text) for text in says),
         ),
     )
 
 
-def _live_text(cleaned: Cleaned) -> tuple[str, ...]:
+def _live_text(cleaned: Cleaned, drawn: Drawn) -> tuple[str, ...]:
     if not cleaned.texts:
         return ()
     shown = ", ".join(repr(text) for text in cleaned.texts[:3])
@@ -78,6 +78,8 @@ def _live_text(cleaned: Cleaned) -> tuple[str, ...]:
         f"live text {shown}{more} is drawn in a font of this machine, or not at all, "
         "and may look different on another; convert it to outlines"
     )
+    if drawn.fonts:
+        says += f" (this machine does not have {', '.join(drawn.fonts)})"
     return (says,)
 
 
