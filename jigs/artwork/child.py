@@ -7,13 +7,10 @@ The child gets one line of JSON and the file through its standard input and answ
 import json
 import subprocess
 import sys
-from dataclasses import asdict
-from typing import Any
 
-from jigs.artwork import guard
+from jigs.artwork import answer, guard
 from jigs.artwork.drawn import Drawn, Task
 from jigs.errors import BadInput, Place
-from jigs.geometry import Box
 
 _START = (
     "import sys,json; sys.path[:]=json.loads(sys.argv[1]); "
@@ -46,9 +43,10 @@ def draw(task: Task, data: bytes, place: Place) -> Drawn:
         found = "the file cannot be drawn: the renderer gave up"
         allowed = f"send a sound file that needs less than {guard.MOST_MEMORY / 1e9:.0f} GB"
         raise BadInput(place, found, allowed)
-    drawn = _read_answer(head, preview)
+    drawn = answer.read(head, preview)
     if drawn.problem:
-        raise BadInput(place, drawn.problem, drawn.remedy)
+        remedy = drawn.remedy or "save or export it again and check that it opens"
+        raise BadInput(place, drawn.problem, remedy)
     return drawn
 
 
@@ -64,23 +62,7 @@ def main() -> None:
     else:
         from jigs.artwork.draw_raster import draw_raster as work
     drawn = work(task, data)
-    sys.stdout.buffer.write(_write_answer(drawn) + b"\n" + drawn.preview)
-
-
-def _write_answer(drawn: Drawn) -> bytes:
-    said = asdict(drawn)
-    del said["preview"]
-    return json.dumps(said).encode()
-
-
-def _read_answer(head: bytes, preview: bytes) -> Drawn:
-    said = json.loads(head)
-    ink = said.pop("ink")
-    # JSON has lists where Drawn has tuples.
-    plain: dict[str, Any] = {
-        name: tuple(v) if isinstance(v, list) else v for name, v in said.items()
-    }
-    return Drawn(**plain, ink=Box(**ink) if ink else None, preview=preview)
+    sys.stdout.buffer.write(answer.written(drawn) + b"\n" + drawn.preview)
 
 
 def _limit_memory() -> None:

@@ -2,12 +2,34 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import TypeAlias
+from typing import TYPE_CHECKING, Protocol, TypeAlias
 
+from jigs.artwork.detail import Detail, Remark
 from jigs.geometry import Box
+
+if TYPE_CHECKING:
+    from PIL import Image
 
 #: What is to be drawn, and how: `kind` names the renderer, the rest is the renderer's own.
 Task: TypeAlias = Mapping[str, str | float | bool]
+
+
+class Page(Protocol):
+    """A page that can be drawn, any part of it at any magnification."""
+
+    @property
+    def width(self) -> float:
+        """Width, in the file's own unit."""
+
+    @property
+    def height(self) -> float:
+        """Height, in the same unit."""
+
+    def render(self, part: Box, across: int, down: int, *, crisp: bool = False) -> "Image.Image":
+        """Return a part of the page, filling so many pixels, as RGBA.
+
+        `crisp` is without antialiasing: a pixel has the one colour that is painted there.
+        """
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,13 +40,13 @@ class Drawn:
     height: float = 0.0
     ink: Box | None = None
     preview: bytes = b""
-    white_ground: bool = False
-    """Whether a white rectangle fills the page of a drawing."""
     pages: int = 1
+    page: int = 1
+    """Which of the pages it is."""
     fonts: tuple[str, ...] = ()
     """Fonts that the file uses and does not hold."""
     ground: str = "transparent"
-    """What the ink of a picture was told apart from: see `Artwork.ground`."""
+    """What the ink was told apart from: see `Artwork.ground`."""
     accuracy: float = 0.0
     """How far a side of a picture's ink may be off, in pixels."""
     white_inside: float = 0.0
@@ -33,7 +55,13 @@ class Drawn:
     """A picture's own resolution, across and down."""
     says: tuple[str, ...] = ()
     """What was done to read it."""
+    remarks: tuple[Remark, ...] = ()
+    """What is no flat, outlined spot colour; its boxes are in mm."""
+    separations: tuple[tuple[str, str], ...] = ()
+    """Name and colour (`#rrggbb`) of each ink that the file names."""
+    detail: Detail | None = None
+    """What a close look found, in the file's own unit; its remarks are those above."""
     problem: str = ""
     """Why nothing could be drawn; empty if it could."""
-    remedy: str = "save or export it again and check that it opens"
-    """What helps against the problem."""
+    remedy: str = ""
+    """What to do about the problem, if it is more than to save the file again."""

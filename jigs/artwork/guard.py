@@ -78,15 +78,20 @@ def check_pixels(width: int, height: int, place: Place) -> None:
 
 def picture_pixels(data: bytes) -> int | None:
     """Return how many pixels an embedded picture's head promises; None if it is no picture."""
+    size = picture_size(data)
+    return size[0] * size[1] if size else None
+
+
+def picture_size(data: bytes) -> tuple[int, int] | None:
+    """Return the pixels across and down that an embedded picture's head promises."""
     from PIL import Image
 
     with warnings.catch_warnings():
         warnings.simplefilter("ignore", Image.DecompressionBombWarning)
         try:
             with Image.open(io.BytesIO(data), formats=("PNG", "JPEG", "GIF", "WEBP")) as picture:
-                width, height = picture.size
+                return picture.size
         except Image.DecompressionBombError:
-            return MOST_PIXELS + 1
+            return MOST_PIXELS + 1, 1
         except (OSError, ValueError, SyntaxError):
             return None
-    return width * height

@@ -48,6 +48,8 @@ class Pixels:
         self.lossy = form == "jpeg"
         self._data, self._form, self._page = data, form, page
         self._kept: Rgba | None = None
+        self._cleared: tuple[Window, ...] = ()
+        self._value = 0
         self._check_head()
         image = self._open(1)
         self.pages = self._number(image, "n-pages", 1)
@@ -84,6 +86,16 @@ class Pixels:
                 yield first, whole[first : min(first + rows, bottom)]
         else:
             yield from self._decode(rows, top, bottom)
+
+    def clear(self, boxes: Sequence[Window], value: int) -> None:
+        """Leave some parts out of all that follows: every channel has a value there."""
+        self._cleared, self._value = tuple(boxes), value
+        if self._kept is not None:
+            self._blank(0, self._kept)
+
+    def _blank(self, first: int, strip: "Rgba") -> None:
+        for left, top, right, bottom in self._cleared:
+            strip[max(top - first, 0) : max(bottom - first, 0), left:right] = self._value
 
     def window(self, left: int, top: int, right: int, bottom: int) -> "Rgba":
         """Return a part of the picture, which must lie within it.
@@ -149,6 +161,7 @@ class Pixels:
                 except pyvips.Error as problem:
                     raise self._broken(problem) from None
                 part[:] = np.frombuffer(held, np.uint8).reshape(part.shape)
+            self._blank(first, strip)
             yield first, strip
 
     def _open(self, page: int) -> Any:

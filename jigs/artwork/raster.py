@@ -8,6 +8,7 @@ from jigs.artwork.artwork import Artwork
 from jigs.artwork.asked import Asked
 from jigs.artwork.child import draw
 from jigs.artwork.drawn import Drawn, Task
+from jigs.artwork.vector import in_mm
 from jigs.errors import BadInput, Finding, Place
 from jigs.geometry import Box
 from jigs.units import INCH
@@ -26,7 +27,12 @@ def read_raster(kind: str, name: str, data: bytes, place: Place, asked: Asked) -
     Raises:
         BadInput: broken, too many pixels, an impossible page, or no ink.
     """
-    task: Task = {"kind": kind, "page": asked.page, "closely": asked.closely}
+    task: Task = {
+        "kind": kind,
+        "page": asked.page,
+        "closely": asked.closely,
+        "ignore_specks": asked.ignore_specks,
+    }
     drawn = draw(task, data, place)
     if drawn.ink is None:
         raise BadInput(place, "no ink", "export it with its artwork visible")
@@ -49,6 +55,8 @@ def read_raster(kind: str, name: str, data: bytes, place: Place, asked: Asked) -
         ground=drawn.ground,
         preview=drawn.preview,
         findings=tuple(Finding(blocks=False, about=name, says=text) for text in says),
+        # Of pixels that are not square, lengths are those along their shorter sides.
+        detail=in_mm(drawn, INCH / max(x, y)),
         density=min(x, y) / INCH,
     )
 

@@ -1,11 +1,13 @@
 """Artwork without its stray specks: found on a page or in a picture, and left out of it."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from jigs.artwork.examine.specks import specks
+from jigs.artwork.ground import cover
 from jigs.artwork.ink import FAINT, pixels
+from jigs.artwork.pixels import ROWS, Pixels, Window
 from jigs.geometry import Box
 
 if TYPE_CHECKING:
@@ -34,6 +36,31 @@ def specks_on(page: "Page", ink: Box) -> tuple[Box, ...]:
             ink.top + (box.bottom + 1) * y,
         )
         for box in specks(inked.view(np.uint8))
+    )
+
+
+def specks_in(picture: "Pixels", ground: str) -> tuple["Window", ...]:
+    """Return the boxes of the specks in a picture, in its pixels."""
+    import numpy as np
+
+    if ground == "none":
+        return ()
+    step = max(1, -(-max(picture.width, picture.height) // _LOOK))
+    inked = np.zeros((-(-picture.height // step), -(-picture.width // step)), np.uint8)
+    for top, strip in picture.strips(-(-ROWS // step) * step):
+        found = cover(strip, ground) > FAINT
+        rows, columns = (np.arange(0, size, step) for size in found.shape)
+        most = np.maximum.reduceat(np.maximum.reduceat(found, rows, axis=0), columns, axis=1)
+        inked[top // step : top // step + len(most)] = most
+    return tuple(
+        # A pixel larger all round: the edge of a speck may be too faint to be seen.
+        (
+            max(int(box.left - 1) * step, 0),
+            max(int(box.top - 1) * step, 0),
+            min(int(box.right + 1) * step, picture.width),
+            min(int(box.bottom + 1) * step, picture.height),
+        )
+        for box in specks(inked)
     )
 
 

@@ -51,7 +51,7 @@ def clean(root: Element, page: Page, place: Place) -> Cleaned:
     if len(left_out) > _SHOWN:
         says.append(f"{len(left_out) - _SHOWN} more were left out")
     _fit_into_frame(root, page)
-    texts = tuple(_words(text) for text in root.iter(f"{SVG}text"))
+    texts = tuple(words(text) for text in root.iter(f"{SVG}text"))
     return Cleaned(
         tostring(root, encoding="unicode").encode(), tuple(filter(None, texts)), (*says,)
     )
@@ -110,11 +110,15 @@ def _cut_links(root: Element, place: Place) -> Iterator[str]:
 
 def _picture(element: Element, link: str) -> int | None:
     """Return the pixels of a picture that the file itself holds; None if the link is none."""
-    match = _PICTURE.fullmatch(link) if element.tag in {f"{SVG}image", f"{SVG}feImage"} else None
-    if match is None:
-        return None
+    held = held_picture(link) if element.tag in {f"{SVG}image", f"{SVG}feImage"} else None
+    return None if held is None else guard.picture_pixels(held)
+
+
+def held_picture(link: str) -> bytes | None:
+    """Return the picture that a link itself holds; None if it holds none."""
+    match = _PICTURE.fullmatch(link)
     try:
-        return guard.picture_pixels(base64.b64decode(match[1]))
+        return base64.b64decode(match[1]) if match else None
     except ValueError:
         return None
 
@@ -132,9 +136,10 @@ def _fit_into_frame(root: Element, page: Page) -> None:
     root.set("height", repr(page.height))
 
 
-def _words(text: Element) -> str:
-    words = " ".join("".join(text.itertext()).split())
-    return words if len(words) <= 40 else f"{words[:37]}..."
+def words(text: Element) -> str:
+    """Return what a text element says, cut short."""
+    says = " ".join("".join(text.itertext()).split())
+    return says if len(says) <= 40 else f"{says[:37]}..."
 
 
 def _short(link: str) -> str:

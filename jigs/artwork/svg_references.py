@@ -6,11 +6,11 @@ from xml.etree.ElementTree import Element
 
 from jigs.artwork import guard
 from jigs.artwork.svg_parse import SVG
+from jigs.artwork.svg_style import rules_in
 from jigs.errors import BadInput, Place
 
 _LOCAL = re.compile(r"url\(\s*['\"]?\s*#([^'\")]*)")
 _NUMBERS = re.compile(r"\d+")
-_RULE = re.compile(r"([^{}]*)\{([^{}]*)\}")
 _CLASS = re.compile(r"\.([\w-]+)")
 
 
@@ -60,7 +60,7 @@ def _classes(root: Element) -> dict[str, set[str]]:
     """Return what each class of the style sheets refers to."""
     found: dict[str, set[str]] = {}
     for style in root.iter(f"{SVG}style"):
-        for selector, body in _RULE.findall("".join(style.itertext())):
+        for selector, body in rules_in("".join(style.itertext())):
             targets = _LOCAL.findall(body)
             for name in _CLASS.findall(selector) if targets else ():
                 found.setdefault(name, set()).update(targets)

@@ -5,14 +5,13 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from jigs.artwork.colour import difference
-from jigs.artwork.detail import Detail, Ink, Thin
+from jigs.artwork.detail import Detail, Ink
 from jigs.artwork.examine.drawn_map import Render, drawn_map
 from jigs.artwork.examine.seen_colours import Strips
 from jigs.artwork.examine.seen_map import seen_map
 from jigs.artwork.examine.sheet import Sheet
 from jigs.artwork.examine.thin import thinnest
 from jigs.geometry import Box, Point
-from jigs.units import Mm
 
 if TYPE_CHECKING:
     pass
@@ -21,39 +20,31 @@ if TYPE_CHECKING:
 _NAMED = 3.0
 
 
-def examine_drawn(
-    render: Render, ink: Box, unit: Mm, separations: Sequence[tuple[str, str]] = ()
-) -> Detail:
-    """Return what is to be known of the ink of a drawing.
+def examine_drawn(render: Render, ink: Box, separations: Sequence[tuple[str, str]] = ()) -> Detail:
+    """Return what is to be known of the ink of a drawing, in the page's own unit.
 
-    `ink` is its box in the page's own unit, which is `unit` mm long; `separations` are the names
-    that the file gives its inks, each with its colour.
+    `ink` is its box; `separations` are the names that the file gives its inks, each with a colour.
     """
     seen = drawn_map(render, ink)
     return Detail(
-        centroid=_on_page(_centroid(seen.sheet), unit),
-        inks=_named(seen.inks, separations),
-        flat=seen.flat,
-        thin=tuple(_in_mm(one, unit) for one in thinnest(seen.sheet, seen.hairs)),
+        _centroid(seen.sheet),
+        _named(seen.inks, separations),
+        seen.flat,
+        thinnest(seen.sheet, seen.hairs),
     )
 
 
 def examine_seen(
-    strips: Strips, width: int, height: int, ground: str, unit: Mm, *, blurred: bool
+    strips: Strips, width: int, height: int, ground: str, *, blurred: bool
 ) -> Detail | None:
-    """Return what is to be known of the ink of a picture; None if no ink is told from the ground.
+    """Return what is to be known of the ink of a picture, in pixels.
 
-    A pixel is `unit` mm wide; `blurred` says whether the file's compression blurs colours.
+    None if no ink can be told from the ground; `blurred` is what a file's compression has blurred.
     """
     seen = seen_map(strips, width, height, ground, blurred=blurred)
     if seen is None:
         return None
-    return Detail(
-        centroid=_on_page(_centroid(seen.sheet), unit),
-        inks=seen.inks,
-        flat=seen.flat,
-        thin=tuple(_in_mm(one, unit) for one in thinnest(seen.sheet)),
-    )
+    return Detail(_centroid(seen.sheet), seen.inks, seen.flat, thinnest(seen.sheet))
 
 
 def _centroid(sheet: Sheet) -> Point:
@@ -83,11 +74,3 @@ def _named(inks: Sequence[Ink], separations: Sequence[tuple[str, str]]) -> tuple
         )
         found.append(replace(ink, name=name) if far <= _NAMED else ink)
     return tuple(found)
-
-
-def _in_mm(thin: Thin, unit: Mm) -> Thin:
-    return replace(thin, width=thin.width * unit, at=_on_page(thin.at, unit))
-
-
-def _on_page(at: Point, unit: Mm) -> Point:
-    return Point(at.x * unit, at.y * unit)

@@ -8,13 +8,11 @@ from jigs.artwork.asked import Asked
 from jigs.artwork.child import draw
 from jigs.artwork.drawn import Drawn, Task
 from jigs.artwork.ink import accuracy
+from jigs.artwork.pdf_page import POINT
 from jigs.artwork.readers._reader import Reader
-from jigs.artwork.vector import box_in_mm, found_on
+from jigs.artwork.vector import box_in_mm, found_on, in_mm
 from jigs.errors import BadInput, Finding, Place
-from jigs.units import INCH, LONGEST, Mm
-
-#: A point is 1/72 in (ISO 32000-1, 8.3.2.3).
-POINT: Mm = INCH / 72
+from jigs.units import LONGEST
 
 
 def recognises(data: bytes) -> bool:
@@ -23,7 +21,7 @@ def recognises(data: bytes) -> bool:
 
 
 def read(name: str, data: bytes, place: Place, asked: Asked) -> Artwork:
-    """Return the artwork on a PDF's first page.
+    """Return the artwork on a page of a PDF.
 
     Raises:
         BadInput: encrypted, broken, an impossible page, or no ink.
@@ -33,12 +31,14 @@ def read(name: str, data: bytes, place: Place, asked: Asked) -> Artwork:
         "longest": LONGEST / POINT,
         "page": asked.page,
         "closely": asked.closely,
+        "ignore_specks": asked.ignore_specks,
     }
     drawn = draw(task, data, place)
     width, height = drawn.width * POINT, drawn.height * POINT
     guard.check_page(width, height, place)
     if drawn.ink is None:
-        raise BadInput(place, "no ink: the first page is blank", "put the artwork on page 1")
+        found = f"no ink: page {drawn.page} is blank"
+        raise BadInput(place, found, "put the artwork on that page, or choose another page")
     return Artwork(
         name=name,
         kind="pdf",
@@ -47,24 +47,26 @@ def read(name: str, data: bytes, place: Place, asked: Asked) -> Artwork:
         page_height=height,
         ink=box_in_mm(drawn.ink, POINT),
         accuracy=accuracy(drawn.width, drawn.height, drawn.ink) * POINT,
-        ground="transparent",
+        ground=drawn.ground,
         preview=drawn.preview,
-        findings=_findings(name, data, drawn),
+        findings=_findings(name, drawn),
+        detail=in_mm(drawn, POINT),
     )
 
 
-def _findings(name: str, data: bytes, drawn: Drawn) -> tuple[Finding, ...]:
+def _findings(name: str, drawn: Drawn) -> tuple[Finding, ...]:
     says = list(found_on(drawn))
     if drawn.pages > 1:
-        says.append(f"the PDF has {drawn.pages} pages; the first was read")
+        says.append(
+            f"the PDF has {drawn.pages} pages; page {drawn.page} was read; "
+            "to read another, give its number as the page"
+        )
     if drawn.fonts:
         fonts = ", ".join(drawn.fonts[:5])
         says.append(
             f"live text in {fonts}, which the file does not hold: it may look different on "
             "another machine; convert it to outlines",
         )
-    if b"/UserUnit" in data:
-        says.append("the PDF sets a UserUnit, which is not regarded: its page size may be wrong")
     return tuple(Finding(blocks=False, about=name, says=text) for text in says)
 
 

@@ -6,13 +6,13 @@ from jigs.artwork import guard, svg_size
 from jigs.artwork.artwork import Artwork
 from jigs.artwork.asked import Asked
 from jigs.artwork.child import draw
-from jigs.artwork.drawn import Task
+from jigs.artwork.drawn import Drawn, Task
 from jigs.artwork.ink import accuracy
 from jigs.artwork.readers._reader import Reader
 from jigs.artwork.svg_clean import Cleaned, clean
 from jigs.artwork.svg_parse import parse
 from jigs.artwork.svg_references import check_references
-from jigs.artwork.vector import box_in_mm, found_on
+from jigs.artwork.vector import box_in_mm, found_on, in_mm
 from jigs.errors import BadInput, Finding, Place
 
 _MARKS = ((b"\xef\xbb\xbf", "utf-8"), (b"\xff\xfe", "utf-16-le"), (b"\xfe\xff", "utf-16-be"))
@@ -45,6 +45,7 @@ def read(name: str, data: bytes, place: Place, asked: Asked) -> Artwork:
         "height": page.height,
         "fonts": bool(cleaned.texts),
         "closely": asked.closely,
+        "ignore_specks": asked.ignore_specks,
     }
     drawn = draw(task, cleaned.xml, place)
     if drawn.ink is None:
@@ -61,17 +62,18 @@ def read(name: str, data: bytes, place: Place, asked: Asked) -> Artwork:
         page_height=page.height * svg_size.PX,
         ink=box_in_mm(drawn.ink, svg_size.PX),
         accuracy=accuracy(page.width, page.height, drawn.ink) * svg_size.PX,
-        ground="transparent",
+        ground=drawn.ground,
         preview=drawn.preview,
         findings=(
             # Text that another machine draws otherwise has another ink box, so another jig.
-            *(Finding(blocks=True, about=name, says=text) for text in _live_text(cleaned)),
+            *(Finding(blocks=True, about=name, says=text) for text in _live_text(cleaned, drawn)),
             *(Finding(blocks=False, about=name, says=text) for text in says),
         ),
+        detail=in_mm(drawn, svg_size.PX),
     )
 
 
-def _live_text(cleaned: Cleaned) -> tuple[str, ...]:
+def _live_text(cleaned: Cleaned, drawn: Drawn) -> tuple[str, ...]:
     if not cleaned.texts:
         return ()
     shown = ", ".join(repr(text) for text in cleaned.texts[:3])
@@ -80,6 +82,8 @@ def _live_text(cleaned: Cleaned) -> tuple[str, ...]:
         f"live text {shown}{more} is drawn in a font of this machine, or not at all, "
         "and may look different on another; convert it to outlines"
     )
+    if drawn.fonts:
+        says += f" (this machine does not have {', '.join(drawn.fonts)})"
     return (says,)
 
 
