@@ -4,11 +4,11 @@ from jigs.artwork.drawn import Drawn, Task
 from jigs.artwork.ink import find_ink, has_white_ground, pixels
 from jigs.artwork.png_bytes import PREVIEW, png_bytes
 from jigs.artwork.remarks import Remarks
-from jigs.artwork.svg_contents import note_contents
+from jigs.artwork.svg_contents import TOO_MUCH, note_contents
 from jigs.artwork.svg_fonts import missing
 from jigs.artwork.svg_page import SvgPage
 from jigs.artwork.svg_parse import parse
-from jigs.errors import Place
+from jigs.errors import BadInput, Place
 
 
 def draw_svg(task: Task, data: bytes) -> Drawn:
@@ -23,13 +23,17 @@ def draw_svg(task: Task, data: bytes) -> Drawn:
     except ValueError as problem:
         return Drawn(problem=f"the SVG cannot be drawn: {str(problem)[:200]}")
     found = Remarks()
-    fonts = missing(note_contents(parse(data, Place("the drawing")), page, found))
+    families: tuple[str, ...] = ()
+    try:
+        families = note_contents(parse(data, Place("the drawing")), page, found)
+    except BadInput:  # cleaned, it is larger than what is read as XML
+        found.add("unread", TOO_MUCH)
     return Drawn(
         width,
         height,
         ink,
         preview,
         has_white_ground(page.render, width, height, ink),
-        fonts=fonts,
+        fonts=missing(families),
         remarks=found.done(),
     )
