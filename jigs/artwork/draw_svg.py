@@ -3,11 +3,11 @@
 from jigs.artwork.drawing import see
 from jigs.artwork.drawn import Drawn, Task
 from jigs.artwork.remarks import Remarks
-from jigs.artwork.svg_contents import note_contents
+from jigs.artwork.svg_contents import TOO_MUCH, note_contents
 from jigs.artwork.svg_fonts import missing
 from jigs.artwork.svg_page import SvgPage
 from jigs.artwork.svg_parse import parse
-from jigs.errors import Place
+from jigs.errors import BadInput, Place
 
 
 def draw_svg(task: Task, data: bytes) -> Drawn:
@@ -23,14 +23,18 @@ def draw_svg(task: Task, data: bytes) -> Drawn:
     if seen.detail is None:
         return Drawn(width, height, seen.ink, seen.preview, ground=seen.ground)
     found = Remarks()
-    fonts = missing(note_contents(parse(data, Place("the drawing")), page, found))
+    families: tuple[str, ...] = ()
+    try:
+        families = note_contents(parse(data, Place("the drawing")), page, found)
+    except BadInput:  # cleaned, it is larger than what is read as XML
+        found.add("unread", TOO_MUCH)
     return Drawn(
         width,
         height,
         seen.ink,
         seen.preview,
         ground=seen.ground,
-        fonts=fonts,
+        fonts=missing(families),
         remarks=found.done(),
         detail=seen.detail,
     )

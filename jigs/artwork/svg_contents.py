@@ -26,6 +26,8 @@ MOST_LOOKED = 200_000
 MOST_PLACES = 12
 MOST_DRAWN = 100_000
 MOST_CHARACTERS = 20_000_000
+#: What is said when not all of it was looked at.
+TOO_MUCH = "there is too much in the drawing to look into all of it"
 #: Pixels of the longer side of what stands in for a picture; only its shape counts.
 _STAND_IN = 2000
 
@@ -65,7 +67,7 @@ def note_contents(root: Element, page: SvgPage, found: Remarks) -> tuple[str, ..
             else:
                 shown += places.note(one, found)
     if looker.left < 0:
-        found.add("unread", "there is too much in the drawing to look into all of it")
+        found.add("unread", TOO_MUCH)
     return tuple(dict.fromkeys(looker.families))
 
 
