@@ -1,6 +1,7 @@
 """A cleaned SVG as resvg draws it, any part of its page at any magnification."""
 
 import io
+import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -14,6 +15,9 @@ CRISP = (
     "*{shape-rendering:crispEdges!important;text-rendering:optimizeSpeed!important;"
     "image-rendering:optimizeSpeed!important}"
 )
+
+#: The name in the first tag, the root's, of one that does not say itself what is beyond it.
+_NAME = re.compile(r"\A(<[^\s>]+)(?![^>]*\boverflow\b)")
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,12 +54,16 @@ class SvgPage:
         import resvg_py
         from PIL import Image
 
+        inner = self.inner
+        if Box(0, 0, self.width, self.height).holds(part):
+            # Nothing beyond the page shows: without its clip resvg is 30 times as quick.
+            inner = _NAME.sub(r'\1 overflow="visible"', inner, count=1)
         # The drawing stays whole inside a frame, so that its own view box, and every percentage
         # that refers to it, keep their meaning; the frame's view box chooses the part.
         frame = (
             f'<svg xmlns="http://www.w3.org/2000/svg" width="{across}" height="{down}" '
             f'viewBox="{part.left!r} {part.top!r} {part.width!r} {part.height!r}" '
-            f'preserveAspectRatio="none">{self.inner}'
+            f'preserveAspectRatio="none">{inner}'
             f"{f'<style>{sheet}</style>' if sheet else ''}</svg>"
         )
         # dpi is what mm and in inside the drawing are reckoned by; 96 is CSS's.
