@@ -93,6 +93,7 @@ def command(
         heights = [{"width_mm": one, "height_mm": art.height_at(one)} for one, _ in use.widths]
         shown = {**art_data(art), "widths": heights}
         shown |= held_data(art, held, transfer) if held else {}
+        shown |= {"picture": out.as_posix()} if out else {}
         show_json({**shown, "findings": findings_data(findings)})
         return code_of(findings)
     click.echo(f"{name}: {art.kind.upper()}, {art.ground} ground")

@@ -88,6 +88,9 @@ def test_a_picture_is_written(mark: Path, suffix: str, magic: bytes) -> None:
     assert code == 1
     assert f"wrote {out}" in said
     assert out.read_bytes().startswith(magic)
+    other = mark.with_name(f"again.{suffix}")
+    assert data("artwork", mark, "--width", "50 mm", "--out", other)["picture"] == other.as_posix()
+    assert other.read_bytes() == out.read_bytes()
     out.write_bytes(b"mine")
     code, _, err = run("artwork", mark, "--out", out)
     assert code == 2
