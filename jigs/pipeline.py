@@ -10,7 +10,7 @@ same bytes again.
 """
 
 from collections.abc import Callable, Iterator
-from concurrent.futures import Executor
+from concurrent.futures import Executor, ThreadPoolExecutor
 from itertools import repeat
 from pathlib import Path
 
@@ -45,6 +45,9 @@ from jigs.writers import as_bytes
 
 __all__ = ["Job", "load", "make", "read", "render", "write_all"]
 
+#: Files of artwork that are looked at at the same time; each may take half a gigabyte.
+_AT_ONCE = 2
+
 #: Told what is being done: a step's name.
 Tell = Callable[[str], None]
 
@@ -70,16 +73,22 @@ def read(path: Path) -> Job:
 
         with collecting(problems):
             tables[line.table] = table_named(line.table, place, beside)
+    wanted: dict[tuple[str, Asked], Place] = {}
     for index, wish in enumerate(order.prints):
-        place = Place(file, "prints").at(index).at("artwork")
         # A file that several prints share is read, and found fault with, once for what they ask.
-        key = (wish.artwork, asked(wish))
-        if key in [(one.artwork, asked(one)) for one in order.prints[:index]]:
-            continue
-        with collecting(problems):
-            data = folder.read_bytes(wish.artwork, place)
-            named = Place(str(place), wish.artwork)
-            arts[key] = artwork.read(wish.artwork, data, named, asked(wish))
+        wanted.setdefault(
+            (wish.artwork, asked(wish)), Place(file, "prints").at(index).at("artwork")
+        )
+
+    def looked_at(key: tuple[str, Asked]) -> Artwork:
+        data = folder.read_bytes(key[0], wanted[key])
+        return artwork.read(key[0], data, Place(str(wanted[key]), key[0]), key[1])
+
+    # Each is looked at in a process of its own: two of them at a time.
+    with ThreadPoolExecutor(_AT_ONCE) as pool:
+        for key, looks in [(key, pool.submit(looked_at, key)) for key in wanted]:
+            with collecting(problems):
+                arts[key] = looks.result()
     players: tuple[roster.Player, ...] = ()
     remarks: tuple[Finding, ...] = ()
     if order.team is not None:
