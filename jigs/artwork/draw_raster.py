@@ -7,7 +7,7 @@ from jigs.artwork.drawn import Drawn, Task
 from jigs.artwork.examine.look import examine_seen
 from jigs.artwork.ground import Told, tell
 from jigs.artwork.pixels import TITLES, Pixels
-from jigs.artwork.stray import specks_in
+from jigs.artwork.stray import Stray, specks_in
 from jigs.errors import BadInput
 from jigs.geometry import Box
 
@@ -18,11 +18,12 @@ def draw_raster(task: Task, data: bytes) -> Drawn:
     try:
         pixels = Pixels(data, kind, int(task["page"]))
         told = tell(pixels)
-        specks = specks_in(pixels, told.ground) if _wants_specks(task) else ()
-        if specks and task.get("ignore_specks"):
-            pixels.clear(specks, 255 if told.ground == "white" else 0)
+        closely, ignoring = bool(task.get("closely", True)), bool(task.get("ignore_specks"))
+        stray = specks_in(pixels, told.ground) if closely or ignoring else Stray()
+        if stray.specks and ignoring:
+            pixels.clear(stray.specks, 255 if told.ground == "white" else 0)
             told = tell(pixels)
-        detail = _detail(pixels, told) if task.get("closely", True) else None
+        detail = _detail(pixels, told) if closely else None
     except BadInput as bad:
         return Drawn(problem=bad.found, remedy=bad.allowed)
     except MemoryError:
@@ -38,12 +39,8 @@ def draw_raster(task: Task, data: bytes) -> Drawn:
         white_inside=told.white_inside,
         ppi=pixels.ppi,
         says=pixels.says,
-        detail=detail and replace(detail, specks=tuple(Box(*map(float, box)) for box in specks)),
+        detail=detail and replace(detail, specks=stray.specks, body=stray.body),
     )
-
-
-def _wants_specks(task: Task) -> bool:
-    return bool(task.get("closely", True) or task.get("ignore_specks"))
 
 
 def _detail(pixels: Pixels, told: Told) -> Detail | None:

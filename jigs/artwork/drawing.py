@@ -12,7 +12,7 @@ from jigs.artwork.examine.look import examine_drawn
 from jigs.artwork.ink import find_ink, has_white_ground, pixels
 from jigs.artwork.on_white import OnWhite
 from jigs.artwork.png_bytes import PREVIEW, png_bytes
-from jigs.artwork.stray import Cleared, specks_on
+from jigs.artwork.stray import Cleared, Stray, specks_on
 from jigs.geometry import Box
 
 
@@ -43,12 +43,14 @@ def see(page: Page, task: Task, separations: Sequence[tuple[str, str]] = ()) -> 
         if marks is not None:
             page, ground, ink = cleared, "white", marks
     closely = bool(task.get("closely", True))
-    specks = specks_on(page, ink) if closely or task.get("ignore_specks") else ()
-    if specks and task.get("ignore_specks"):
-        page = Cleared(page, specks)
+    ignoring = bool(task.get("ignore_specks"))
+    stray = specks_on(page, ink) if closely or ignoring else Stray()
+    if stray.specks and ignoring:
+        page = Cleared(page, stray.specks)
         ink = find_ink(page.render, page.width, page.height) or ink
     detail = None
     if closely:
-        detail = replace(examine_drawn(page.render, ink, separations), specks=specks)
+        looked = examine_drawn(page.render, ink, separations)
+        detail = replace(looked, specks=stray.specks, body=stray.body)
     preview = png_bytes(page.render(ink, *pixels(ink, PREVIEW)))
     return Seen(ground, ink, preview, detail)

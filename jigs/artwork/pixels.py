@@ -12,6 +12,7 @@ from jigs.artwork import guard, raster_head
 from jigs.artwork.srgb import in_srgb
 from jigs.artwork.tiff_tags import EXTRA_SAMPLES, tags
 from jigs.errors import BadInput, Place
+from jigs.geometry import Box
 
 if TYPE_CHECKING:
     import numpy as np
@@ -87,9 +88,13 @@ class Pixels:
         else:
             yield from self._decode(rows, top, bottom)
 
-    def clear(self, boxes: Sequence[Window], value: int) -> None:
+    def clear(self, boxes: Sequence[Box], value: int) -> None:
         """Leave some parts out of all that follows: every channel has a value there."""
-        self._cleared, self._value = tuple(boxes), value
+        self._value = value
+        self._cleared = tuple(
+            (max(int(box.left), 0), max(int(box.top), 0), int(box.right), int(box.bottom))
+            for box in boxes
+        )
         if self._kept is not None:
             self._blank(0, self._kept)
 

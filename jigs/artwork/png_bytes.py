@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from PIL import Image
 
-#: Pixels along the longer side of a preview.
-PREVIEW = 600
+#: Pixels along the longer side of a preview: a line of 1 pt in a full back is a pixel wide.
+PREVIEW = 1200
 
 
 def png_bytes(picture: "Image.Image") -> bytes:

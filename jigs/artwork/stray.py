@@ -4,47 +4,45 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from jigs.artwork.examine.specks import specks
+from jigs.artwork.examine.specks import body, specks
 from jigs.artwork.ground import cover
 from jigs.artwork.ink import FAINT, pixels
-from jigs.artwork.pixels import ROWS, Pixels, Window
-from jigs.geometry import Box
+from jigs.artwork.pixels import ROWS, Pixels
+from jigs.geometry import Box, Point
 
 if TYPE_CHECKING:
     from PIL import Image
 
     from jigs.artwork.drawn import Page
+    from jigs.artwork.examine.morphology import Mask
 
 #: Pixels along the longer side of the ink when specks are looked for.
 _LOOK = 1500
 
 
-def specks_on(page: "Page", ink: Box) -> tuple[Box, ...]:
-    """Return the boxes of the specks on a page whose ink is known, in the page's unit."""
+@dataclass(frozen=True, slots=True)
+class Stray:
+    """The specks of artwork, and the box of all else; none and None if there are none."""
+
+    specks: tuple[Box, ...] = ()
+    body: Box | None = None
+
+
+def specks_on(page: "Page", ink: Box) -> Stray:
+    """Return the specks on a page whose ink is known, in the page's unit."""
     import numpy as np
 
     across, down = pixels(ink, _LOOK)
-    picture = page.render(ink, across, down)
-    inked = np.asarray(picture)[..., 3] > FAINT
-    x, y = ink.width / across, ink.height / down
-    return tuple(
-        # A pixel larger all round: the edge of a speck may be too faint to be seen.
-        Box(
-            ink.left + (box.left - 1) * x,
-            ink.top + (box.top - 1) * y,
-            ink.left + (box.right + 1) * x,
-            ink.top + (box.bottom + 1) * y,
-        )
-        for box in specks(inked.view(np.uint8))
-    )
+    inked = np.asarray(page.render(ink, across, down))[..., 3] > FAINT
+    return _stray(inked.view(np.uint8), Point(ink.left, ink.top), ink.width / across)
 
 
-def specks_in(picture: "Pixels", ground: str) -> tuple["Window", ...]:
-    """Return the boxes of the specks in a picture, in its pixels."""
+def specks_in(picture: "Pixels", ground: str) -> Stray:
+    """Return the specks in a picture, in its pixels."""
     import numpy as np
 
     if ground == "none":
-        return ()
+        return Stray()
     step = max(1, -(-max(picture.width, picture.height) // _LOOK))
     inked = np.zeros((-(-picture.height // step), -(-picture.width // step)), np.uint8)
     for top, strip in picture.strips(-(-ROWS // step) * step):
@@ -52,16 +50,24 @@ def specks_in(picture: "Pixels", ground: str) -> tuple["Window", ...]:
         rows, columns = (np.arange(0, size, step) for size in found.shape)
         most = np.maximum.reduceat(np.maximum.reduceat(found, rows, axis=0), columns, axis=1)
         inked[top // step : top // step + len(most)] = most
-    return tuple(
-        # A pixel larger all round: the edge of a speck may be too faint to be seen.
-        (
-            max(int(box.left - 1) * step, 0),
-            max(int(box.top - 1) * step, 0),
-            min(int(box.right + 1) * step, picture.width),
-            min(int(box.bottom + 1) * step, picture.height),
+    return _stray(inked, Point(0, 0), step)
+
+
+def _stray(inked: "Mask", corner: Point, pixel: float) -> Stray:
+    found = specks(inked)
+    if not found:
+        return Stray()
+
+    def placed(box: Box, more: float = 0.0) -> Box:
+        return Box(
+            corner.x + (box.left - more) * pixel,
+            corner.y + (box.top - more) * pixel,
+            corner.x + (box.right + more) * pixel,
+            corner.y + (box.bottom + more) * pixel,
         )
-        for box in specks(inked)
-    )
+
+    # A pixel larger all round: the edge of a speck may be too faint to be seen.
+    return Stray(tuple(placed(box, 1.0) for box in found), placed(body(inked, found)))
 
 
 @dataclass(frozen=True, slots=True)

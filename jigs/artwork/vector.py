@@ -26,6 +26,7 @@ def in_mm(drawn: Drawn, unit: Mm) -> Detail | None:
             replace(one, width=one.width * unit, at=one.at.times(unit)) for one in found.thin
         ),
         specks=tuple(box_in_mm(box, unit) for box in found.specks),
+        body=box_in_mm(found.body, unit) if found.body else None,
         remarks=drawn.remarks,
     )
 

@@ -44,6 +44,17 @@ def specks(mask: "Mask") -> tuple[Box, ...]:
     return tuple(sorted(left, key=lambda box: (-box.width * box.height, box.left, box.top)))
 
 
+def body(mask: "Mask", left_out: Sequence[Box]) -> Box:
+    """Return the box, in pixels, of what is on a map of the ink besides specks."""
+    import numpy as np
+
+    rest = mask.copy()
+    for box in left_out:
+        rest[int(box.top) : int(box.bottom), int(box.left) : int(box.right)] = 0
+    rows, columns = np.flatnonzero(rest.any(axis=1)), np.flatnonzero(rest.any(axis=0))
+    return Box(float(columns[0]), float(rows[0]), float(columns[-1] + 1), float(rows[-1] + 1))
+
+
 def _reach(box: Box, size: float) -> float:
     """Return how far from the artwork something still belongs to it."""
     return AWAY * size if max(box.width, box.height) <= SMALL * size else float("inf")
