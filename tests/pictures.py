@@ -5,12 +5,17 @@ from io import BytesIO
 from pathlib import Path
 from typing import Any
 
+from jigs import artwork
+from jigs.documents.artwork_picture import artwork_page
 from jigs.documents.block_picture import block_page
 from jigs.documents.nest import nest_page
 from jigs.documents.team_picture import team_page
 from jigs.drawing.drawing import Page
 from jigs.errors import Place
+from jigs.order.order import Transfer
+from jigs.plan.holding import Use, holding
 from jigs.tables import library
+from jigs.units import INCH, Mm
 from jigs.writers import as_bytes
 from tests import demo, shipped
 from tests.team import orders as team
@@ -27,7 +32,7 @@ PAPER = ("paper-jig", "jigs/left-chest-ledge-adult-M-L.pdf", 640)
 
 
 #: Pages that no file of the demo order has, and their width in pixels.
-PAGES = (("hoodie", 900), ("nest", 900), ("team", 900))
+PAGES = (("artwork", 900), ("hoodie", 900), ("nest", 900), ("team", 900))
 
 #: The pictures' file names.
 NAMES = tuple(f"{name}.png" for name, *_ in (*PICTURES, PAPER, *PAGES))
@@ -55,10 +60,20 @@ def _pages() -> tuple[Page, ...]:
     hoodie, tee = (library.find(name, Place(name)) for name in ("adult-hoodie", "adult-crew-tee"))
     plan = team.planned()
     return (
+        _looked_at("crest.svg", 2 * INCH),
         block_page(hoodie, shipped.sizes(hoodie.name)[1], "in"),
         nest_page(tee, shipped.sizes(tee.name)),
         team_page(plan, team.squad_of(plan)),
     )
+
+
+def _looked_at(name: str, width: Mm) -> Page:
+    """Return the picture of one of the demo order's files at a width, on navy."""
+    data = (demo.folder() / "artwork" / name).read_bytes()
+    art = artwork.read(name, data, Place(name))
+    transfer = Transfer()
+    use = Use(((width, ()),), (("navy", "#1f2a44"),), transfer)
+    return artwork_page(art, holding(art, use), transfer, "in", name)
 
 
 def _page(data: bytes) -> Any:
