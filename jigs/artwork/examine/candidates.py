@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from jigs.artwork.examine.morphology import disc, highest, lowest, pieces, same
+from jigs.artwork.examine.morphology import disc, highest, lowest, painted_twice, pieces, same
 from jigs.artwork.examine.opening import depths, unpainted
 
 if TYPE_CHECKING:
@@ -18,18 +18,23 @@ if TYPE_CHECKING:
 
     from jigs.artwork.examine.morphology import Map, Mask
 
-#: Diameters of the discs in pixels, each with that of the disc that tells the deep part of a piece.
-DISCS = ((3, 1), (5, 3), (7, 5))
-#: The smallest finds lines of one pixel and of two: they are judged by discs of these diameters.
-_SMALLEST, _JUDGED = 3, (1.6, 3.0)
+#: Diameters of the discs in pixels. A line that the last has just painted is on a map half as
+#: large wide enough for `_DEEP`, so that no width is left out.
+DISCS = (3, 9)
+#: Of the larger disc's pieces the part is kept into which this one fits: no blunt corners.
+_DEEP = 3
+#: Pixels of what lies on each side of a waist.
+_SIDE = 12
+#: The discs that judge a piece: the smaller one above finds lines of one pixel and of two.
+_JUDGED = {3: (1.6, 3.0), 9: (5.0, 9.0)}
 #: Long pieces are cut into parts of this many pixels, to find where they are thinnest.
 _CELL = 96
 #: Pixels of a band, and rows of its neighbours that it is given.
 _MOST_PIXELS, _HALO = 8_000_000, 32
 #: Pieces that are judged for one disc; of more, every second, third, ... is.
 _MOST_JUDGED = 2000
-#: Pixels a piece is magnified to for judging, per pixel, and discs of ground left round it.
-_MAGNIFIED, _ROUND = 5, 3
+#: Pixels a piece is magnified to for judging, per pixel, by disc; discs of ground left round it.
+_MAGNIFIED, _ROUND = {3: 5, 9: 3}, 1.5
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -44,19 +49,16 @@ class Candidate:
 
 def of_labels(labels: "Map") -> Iterator[tuple[int, list[Candidate]]]:
     """Yield disc by disc where any one label of a map may be thin: the disc, and the places."""
-    for size, deep in DISCS:
-        yield size, _in_bands(labels, size, deep, same)
+    for size in DISCS:
+        yield size, _in_bands(labels, size, same)
 
 
-def of_mask(mask: "Mask") -> Iterator[tuple[int, list[Candidate]]]:
-    """Yield disc by disc where one shape may be thin: the disc, and the places."""
-    for size, deep in DISCS[1:]:
-        yield size, _in_bands(mask, size, deep, lowest)
+def of_mask(mask: "Mask") -> list[Candidate]:
+    """Return where one shape may be thin by the largest disc."""
+    return _in_bands(mask, DISCS[-1], lowest)
 
 
-def _in_bands(
-    labels: "Map", size: int, deep: int, core: "Callable[[Map, Mask], Mask]"
-) -> list[Candidate]:
+def _in_bands(labels: "Map", size: int, core: "Callable[[Map, Mask], Mask]") -> list[Candidate]:
     """Go through a map in bands, so that what is kept of it beside it stays small."""
     height, width = labels.shape
     rows = max(_MOST_PIXELS // width // _CELL, 1) * _CELL
@@ -65,11 +67,12 @@ def _in_bands(
     for top in range(0, height, rows):
         above, below = min(_HALO, top), min(_HALO, max(height - top - rows, 0))
         band = labels[top - above : top + rows + below]
-        left = highest(core(band, disc(size)), disc(size)) == 0
+        centres = core(band, disc(size))
+        left = (highest(centres, disc(size)) == 0) | painted_twice(centres, disc(size), _SIDE)
         if core is not same:
             left &= band > 0
-        if deep > 1:
-            left &= core(band, disc(deep)) > 0
+        if size > _DEEP:
+            left &= core(band, disc(_DEEP)) > 0
         left[:above] = left[len(band) - below :] = False
         places = _judged(left, band, size, top - above, _MOST_JUDGED // bands)
         found += [replace(one, y=one.y + top - above) for one in places]
@@ -92,20 +95,20 @@ def _judged(
         x, y, across, down, _ = (int(v) for v in parts.boxes[k])
         column = x + int(np.argmax(parts.numbers[y, x : x + across] == k))
         label = int(labels[y, column])
-        halo = _ROUND * size
+        halo, fine = int(_ROUND * size), _MAGNIFIED[size]
         first, upper = max(x - halo, 0), max(y - halo, 0)
         part = labels[upper : y + down + halo, first : x + across + halo]
         mask = (part == label).view(np.uint8)
-        mask = np.repeat(np.repeat(mask, _MAGNIFIED, axis=0), _MAGNIFIED, axis=1)
+        mask = np.repeat(np.repeat(mask, fine, axis=0), fine, axis=1)
         within = (
-            (x - first) * _MAGNIFIED,
-            (y - upper) * _MAGNIFIED,
-            (x - first + across) * _MAGNIFIED,
-            (y - upper + down) * _MAGNIFIED,
+            (x - first) * fine,
+            (y - upper) * fine,
+            (x - first + across) * fine,
+            (y - upper + down) * fine,
         )
         depth = depths(mask)
-        for diameter in _JUDGED if size == _SMALLEST else (size,):
-            for piece in unpainted(mask, depth, diameter * _MAGNIFIED, within):
-                at = [(v + 0.5) / _MAGNIFIED - 0.5 for v in piece.middle]
-                width = 2 * piece.depth / _MAGNIFIED
+        for diameter in _JUDGED[size]:
+            for piece in unpainted(mask, depth, diameter * fine, within):
+                at = [(v + 0.5) / fine - 0.5 for v in piece.middle]
+                width = 2 * piece.depth / fine
                 yield Candidate(width, first + at[0], upper + at[1], label)

@@ -23,13 +23,11 @@ _LEAST, _MOST, _FACTOR = 0.55, 1.7, 1.3
 _FINE = 0.5
 #: How far from the window's middle a piece may be, as a part of half its side.
 _NEAR = 0.3
-#: Turns of the direction across that are tried for the shortest way, in degrees.
-_TURNS = tuple(range(-15, 16, 3))
+#: Directions across that are tried for the shortest way: all round, then nearer to the best.
+_ROUGH, _FINELY = tuple(range(0, 180, 15)), tuple(range(-12, 13, 3))
 #: Cross-sections in the second window: so many to each side, this part of the width apart. Few,
 #: because a dot is shorter away from its middle.
-_SECTIONS, _APART = 3, 0.04
-#: So many cross-sections beside each other are taken together: single ones show pixels' corners.
-_TOGETHER = 5
+_SECTIONS, _APART = 5, 0.02
 #: Samples a pixel along a cross-section, and the cover that counts as none.
 _SAMPLES, _NONE = 2, 0.06
 
@@ -88,7 +86,7 @@ def direction(mask: "Mask", piece: Piece) -> Point:
     return Point(ux / math.hypot(ux, uy), uy / math.hypot(ux, uy))
 
 
-def width_across(cover: "Cover", width: float, across: Point) -> tuple[float, Point, Point] | None:
+def width_across(cover: "Cover", width: float) -> tuple[float, Point, Point] | None:
     """Return the width at the narrowest cross-section near a picture's middle.
 
     `cover` says how much of each pixel the shape covers, `width` is about how wide it is there. A
@@ -98,46 +96,71 @@ def width_across(cover: "Cover", width: float, across: Point) -> tuple[float, Po
     import numpy as np
 
     half = (cover.shape[0] - 1) / 2
-    reach = np.arange(-0.96 * half, 0.96 * half, 1 / _SAMPLES, dtype=np.float32)
+    rough = np.radians(np.array(_ROUGH, np.float32))
+    lengths = _spans(_sections(cover, rough, np.zeros(1, np.float32)))[0]
+    if np.isnan(lengths).all():
+        return None
+    angles = rough[int(np.nanargmin(lengths))] + np.radians(np.array(_FINELY, np.float32))
     beside = np.arange(-_SECTIONS, _SECTIONS + 1, dtype=np.float32) * _APART * width
-    best = None
-    for turn in _TURNS:
-        angle = math.atan2(across.y, across.x) + math.radians(turn)
-        nx, ny = math.cos(angle), math.sin(angle)
-        xs = half - beside[:, None] * ny + reach[None, :] * nx
-        ys = half + beside[:, None] * nx + reach[None, :] * ny
-        spans = [_span(line) for line in sampled(cover, xs, ys)]
-        for k in range(len(spans) - _TOGETHER + 1):
-            group = [span for span in spans[k : k + _TOGETHER] if span is not None]
-            if len(group) < _TOGETHER:
-                continue
-            found = sum(span[0] for span in group) / _TOGETHER / _SAMPLES
-            if best is None or found < best[0] - 1e-6:
-                at = sum(span[1] for span in group) / _TOGETHER / _SAMPLES + float(reach[0])
-                off = float(beside[k + _TOGETHER // 2])
-                middle = Point(half - off * ny + at * nx, half + off * nx + at * ny)
-                best = (found, middle, Point(nx, ny))
-    return best
+    lengths, middles = _spans(_sections(cover, angles, beside))
+    if np.isnan(lengths).all():
+        return None
+    turn, k = (int(v) for v in np.unravel_index(int(np.nanargmin(lengths)), lengths.shape))
+    nx, ny = math.cos(angles[turn]), math.sin(angles[turn])
+    off, at = float(beside[k]), float(middles[turn, k])
+    middle = Point(half - off * ny + at * nx, half + off * nx + at * ny)
+    return float(lengths[turn, k]), middle, Point(nx, ny)
 
 
-def _span(line: "NDArray[np.float32]") -> tuple[float, float] | None:
-    """Return the length and the middle of the covered stretch nearest a line's middle, in samples.
+def width_alone(cover: "Cover", width: float, middle: Point) -> float:
+    """Return the diameter of the largest disc inside a shape round a place, in pixels."""
+    near = max(int(width / 4), 1)
+    x, y = int(middle.x), int(middle.y)
+    inside = depths((cover > 0.5).view("u1"))
+    part = inside[max(y - near, 0) : y + near + 1, max(x - near, 0) : x + near + 1]
+    # Between two pixels' middles it may be half a pixel more.
+    return 2 * float(part.max()) + 0.5
 
-    None if the line has no such stretch, or it reaches an end.
+
+def _sections(
+    cover: "Cover", angles: "NDArray[np.float32]", beside: "NDArray[np.float32]"
+) -> "Cover":
+    """Return the cover along straight lines: for each direction, those so far from the middle."""
+    import numpy as np
+
+    half = (cover.shape[0] - 1) / 2
+    nx, ny = np.cos(angles)[:, None, None], np.sin(angles)[:, None, None]
+    reach = _reach(cover)[None, None, :]
+    xs = half - beside[None, :, None] * ny + reach * nx
+    ys = half + beside[None, :, None] * nx + reach * ny
+    lines = sampled(cover, xs.reshape(-1, reach.size), ys.reshape(-1, reach.size))
+    return lines.reshape(len(angles), len(beside), -1)
+
+
+def _reach(cover: "Cover") -> "NDArray[np.float32]":
+    """Return where along a line the samples of a cross-section are, in pixels from its middle."""
+    import numpy as np
+
+    most = 0.96 * (cover.shape[0] - 1) / 2
+    return np.arange(-most, most, 1 / _SAMPLES, dtype=np.float32)
+
+
+def _spans(lines: "Cover") -> tuple["NDArray[np.float64]", "NDArray[np.float64]"]:
+    """Return the length and the middle of the covered stretch nearest each line's middle.
+
+    In pixels, the middle from the line's own; NaN if a line has no such stretch, or it reaches
+    an end.
     """
     import numpy as np
 
-    within = line > _NONE
-    inside = np.flatnonzero(within)
-    if not len(inside):
-        return None
-    middle = len(line) / 2
-    zero = int(inside[np.abs(inside - middle).argmin()])
-    outside = np.flatnonzero(~within)
-    before, after = outside[outside < zero], outside[outside > zero]
-    if not len(before) or not len(after):
-        return None
-    low, high = int(before[-1]) + 1, int(after[0])
-    part = line[low:high]
-    total = float(part.sum())
-    return total, low + float((part * np.arange(len(part))).sum()) / total
+    within = lines > _NONE
+    steps = np.arange(lines.shape[-1])
+    far = np.where(within, np.abs(steps - lines.shape[-1] / 2), np.inf)
+    nearest = far.argmin(axis=-1)[..., None]
+    low = np.where(~within & (steps < nearest), steps, -1).max(axis=-1, keepdims=True)
+    high = np.where(~within & (steps > nearest), steps, len(steps)).min(axis=-1, keepdims=True)
+    whole = within.any(axis=-1) & (low[..., 0] >= 0) & (high[..., 0] < len(steps))
+    part = np.where((steps > low) & (steps < high), lines, 0).astype(np.float64)
+    total = np.where(whole, part.sum(axis=-1), np.nan)
+    middle = (part * steps).sum(axis=-1) / total
+    return total / _SAMPLES, (middle - lines.shape[-1] / 2) / _SAMPLES

@@ -18,6 +18,10 @@ if TYPE_CHECKING:
     Bytes: TypeAlias = NDArray[np.uint8]
 
 
+#: Numbers of parts times this, modulo 255, are bytes: neighbours in number are far apart.
+_SPREAD = 97
+
+
 @dataclass(frozen=True, slots=True)
 class Pieces:
     """The connected parts of a mask; number 0 is what is no part."""
@@ -96,6 +100,37 @@ def pieces(mask: "Mask") -> Pieces:
     return Pieces(
         count, np.asarray(numbers, np.int32), np.asarray(boxes, np.int32), np.asarray(middles)
     )
+
+
+def nearest_pieces(mask: "Mask") -> "NDArray[np.int32]":
+    """Return for each pixel the number of the connected part of a mask that is nearest to it."""
+    import cv2
+    import numpy as np
+
+    return np.asarray(
+        cv2.distanceTransformWithLabels(
+            1 - mask, cv2.DIST_L2, cv2.DIST_MASK_5, labelType=cv2.DIST_LABEL_CCOMP
+        )[1],
+        np.int32,
+    )
+
+
+def painted_twice(mask: "Mask", kernel: "Mask", least: int) -> "NDArray[np.bool_]":
+    """Return what a kernel paints from two parts of a mask, each of at least so many pixels."""
+    import cv2
+    import numpy as np
+
+    count, numbers, boxes, _ = cv2.connectedComponentsWithStats(
+        mask, connectivity=8, ltype=cv2.CV_32S
+    )
+    # A byte tells parts apart that are near each other: they are numbered row after row.
+    table = np.arange(count, dtype=np.int64) * _SPREAD % 255 + 1
+    table[boxes[:, cv2.CC_STAT_AREA] < least] = 0
+    table[0] = 0
+    high = np.take(table.astype(np.uint8), numbers)
+    low = np.where(high > 0, 0 - high, 0).astype(np.uint8)
+    high, low = highest(high, kernel), highest(low, kernel)
+    return (high > 0) & (high + low != 0)
 
 
 def framed(

@@ -4,40 +4,60 @@ A shape is *opened* by a disc: painted with the disc wherever the disc fits into
 unpainted falls into pieces. By what a piece touches of the painted part it is
 
 - an island, if it touches nothing: all of it is narrower than the disc;
-- a bridge, if it touches the painted part at two places or more: a waist, or a line between;
+- a bridge, if it touches the painted part at two places or more: a line between;
 - a tip, if it touches at one place: a line that ends, or only a corner.
 
-A tip is a line if it is at least `LONG` disc widths long and on average at least `PARALLEL` as wide
-as the disc. A corner of more than 29 degrees is too short for that, and one that runs to a point is
-on average half as wide as the disc, whatever its angle: so corners, the points of stars and the
-tips of serifs are no lines, and a hairline serif is one. The width of a line is the diameter of the
-smallest disc that leaves it unpainted. (Opening: Serra, Image Analysis and Mathematical
-Morphology, 1982; the rule for tips is this program's own.)
+Where the disc cannot be moved from one place to another there is a waist between the two, even if
+it can paint all of it from both sides, as in an hourglass: a seam of the two is a bridge, too.
+
+A tip is a line if it is at least `LONG` times as long as it is wide at its widest place, and at
+least the part `FAR` of it lies in its farther half. A corner of more than 39 degrees is too short
+for that, and any that runs to a point has no more than a quarter there: so corners, the points of
+stars and the tips of serifs are no lines, and a hairline serif is one. The width of a line is the
+diameter of the smallest disc that leaves it unpainted, or has a seam there.
+(Opening: Serra, Image Analysis and Mathematical Morphology, 1982; the rule for tips is this
+program's own.)
 """
 
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, TypeAlias
 
-from jigs.artwork.examine.morphology import distances, framed, highest, pieces, square
+from jigs.artwork.examine.morphology import (
+    distances,
+    framed,
+    highest,
+    nearest_pieces,
+    pieces,
+    square,
+)
 
 if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
-    from jigs.artwork.examine.morphology import Distances, Mask
+    from jigs.artwork.examine.morphology import Distances, Mask, Pieces
 
 #: Left, top, right and bottom of a part of a picture; the last two are outside it.
 Pixels: TypeAlias = tuple[int, int, int, int]
 
-#: A tip is a line from this many disc widths on (common practice, no source).
+#: A tip is a line from this many of its widths on (common practice, no source). What a disc leaves
+#: of a corner of the angle a is 1 / (2 sin(a / 2)) of its own widest place long.
 LONG = 1.5
-#: Mean width over disc width from which a tip is a line and no point: a point's is 1/2.
-PARALLEL = 0.7
-#: A piece's greatest depth over the disc's diameter. A bridge of 2/3 of the disc has 1/3; corners
-#: of more than 60 degrees have less than 1/4.
-DEEP = 0.25
+#: Part of a tip's area in its farther half from which it is a line: a point has 1/4 there, half an
+#: ellipse 0.39, what narrows to 0.4 of its width 0.39.
+FAR = 0.37
+#: By how much that may differ from a half of what leaves the picture on both sides: a needle's
+#: middle is no line, though its point is not seen.
+EVEN = 0.05
+#: A piece's greatest depth over the disc's diameter. A line of half the disc has 1/4; corners of
+#: more than 74 degrees have less than 1/5: (1 - sin(a / 2)) / 2.
+DEEP = 0.2
 #: Pixels that a painted edge may lie beside a drawn one without a piece between.
 _SLACK = 1.0
+#: Pixels by which a place is surely wider than a disc.
+_SURELY = 1.5
+#: Pixels by which one pixel is hardly deeper than another.
+_AS_DEEP = 0.5
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +68,8 @@ class Piece:
     """Its deepest pixel's middle: x, y."""
     depth: float
     """How far that is from the shape's edge."""
+    alone: bool = False
+    """Whether it is an island."""
 
 
 def depths(mask: "Mask") -> "Distances":
@@ -66,40 +88,89 @@ def unpainted(mask: "Mask", depth: "Distances", disc: float, within: Pixels) -> 
     """
     import numpy as np
 
-    away = distances((depth < disc / 2).view(np.uint8))
-    painted = (mask > 0) & (away <= disc / 2 + _SLACK)
+    centres = (depth >= disc / 2).view(np.uint8)
+    painted = (mask > 0) & (distances(1 - centres) <= disc / 2 + _SLACK)
     left = (mask > 0) & ~painted
+    found = _seams(painted, centres, depth, disc, within)
     if not left.any():
-        return []
+        return found
     # What reaches the picture's border goes on beyond it.
     frame = np.zeros_like(left)
     frame[[0, -1], :] = frame[:, [0, -1]] = True
-    painted |= frame & left
+    frame &= left
     left &= ~frame
     parts = pieces(left.view(np.uint8))
-    found = []
     left_, top, right, bottom = within
     for k in np.unique(parts.numbers[top:bottom, left_:right]):
         if not k:
             continue
-        x, y, across, down, area = (int(v) for v in parts.boxes[k])
+        x, y, across, down, _ = (int(v) for v in parts.boxes[k])
         part = (slice(y - 1, y + down + 1), slice(x - 1, x + across + 1))
         piece = (parts.numbers[part] == k).view(np.uint8)
         inner = np.where(piece, depth[part], 0)
-        if inner.max() < DEEP * disc or not _is_line(piece, painted[part], area, disc):
+        deepest = float(inner.max())
+        if deepest < DEEP * disc:
             continue
-        inner = inner[max(top - y + 1, 0) : bottom - y + 1, max(left_ - x + 1, 0) : right - x + 1]
-        row, column = np.unravel_index(int(inner.argmax()), inner.shape)
-        middle = (max(left_, x - 1) + float(column), max(top, y - 1) + float(row))
-        found.append(Piece(middle, float(inner.max())))
+        ring = highest(piece, square()) > 0
+        ends = pieces((ring & (painted[part] | frame[part])).view(np.uint8))
+        bridge = pieces((ring & painted[part]).view(np.uint8)).count > 2
+        if _is_line(piece, ends, bridge=bridge, widest=2 * deepest):
+            found += _deepest(inner, (x - 1, y - 1), within, alone=ends.count == 1)
     return found
 
 
-def _is_line(piece: "Mask", painted: "NDArray[np.bool_]", area: int, disc: float) -> bool:
+def _is_line(piece: "Mask", ends: "Pieces", *, bridge: bool, widest: float) -> bool:
+    """Return whether a piece that touches what is painted, or the border, so often is a line."""
+    if bridge or ends.count not in {2, 3}:
+        return True
+    away = distances((ends.numbers != 1).view("u1"))[piece > 0]
+    length = float(away.max())
+    far = float((away > length / 2).mean())
+    return length >= LONG * widest and (far >= FAR if ends.count == 2 else abs(far - 0.5) <= EVEN)
+
+
+def _seams(
+    painted: "NDArray[np.bool_]", centres: "Mask", depth: "Distances", disc: float, within: Pixels
+) -> list[Piece]:
+    """Return where a disc paints from two places between which it cannot be moved."""
     import numpy as np
 
-    touching = (painted & (highest(piece, square()) > 0)).view(np.uint8)
-    if not touching.any() or pieces(touching).count > 2:
-        return True
-    length = float(distances(1 - touching)[piece > 0].max())
-    return length >= LONG * disc and area >= PARALLEL * disc * length
+    # Along a line just as wide as the disc its places lie scattered: those are no two sides.
+    parts = pieces(centres)
+    sides = np.unique(parts.numbers[depth >= disc / 2 + _SURELY])
+    if len(sides) < 2:
+        return []
+    near = nearest_pieces(np.isin(parts.numbers, sides).view(np.uint8))
+    seam = np.zeros_like(painted)
+    seam[:, 1:] = near[:, 1:] != near[:, :-1]
+    seam[1:] |= near[1:] != near[:-1]
+    parts = pieces((seam & painted).view(np.uint8))
+    left, top, right, bottom = within
+    found = []
+    for k in np.unique(parts.numbers[top:bottom, left:right]):
+        x, y, across, down, _ = (int(v) for v in parts.boxes[k])
+        part = (slice(y, y + down), slice(x, x + across))
+        inner = np.where(parts.numbers[part] == k, depth[part], 0)
+        if k and float(inner.max()) >= DEEP * disc:
+            found += _deepest(inner, (x, y), within)
+    return found
+
+
+def _deepest(
+    inner: "Distances", corner: tuple[int, int], within: Pixels, *, alone: bool = False
+) -> list[Piece]:
+    """Return the piece that has these depths, and 0 round it, if it is within a part."""
+    import numpy as np
+
+    x, y = corner
+    left, top, right, bottom = within
+    first, upper = max(left - x, 0), max(top - y, 0)
+    inner = inner[upper : max(bottom - y, 0), first : max(right - x, 0)]
+    deepest = float(inner.max(initial=0))
+    if not deepest > 0:
+        return []
+    # Of pixels about as deep the one amid them: the first may be as near to a line's end.
+    rows, columns = np.nonzero(inner >= deepest - _AS_DEEP)
+    amid = int(np.hypot(rows - rows.mean(), columns - columns.mean()).argmin())
+    at = (x + first + float(columns[amid]), y + upper + float(rows[amid]))
+    return [Piece(at, deepest, alone)]

@@ -19,6 +19,7 @@ from jigs.artwork.examine.measured import (
     direction,
     narrowest,
     width_across,
+    width_alone,
 )
 from jigs.artwork.examine.morphology import framed
 from jigs.artwork.examine.sheet import Sheet
@@ -104,16 +105,14 @@ def _on_shapes(search: "_Search") -> None:
     """Look at what is thin on smaller and smaller maps, shape by shape, until each is found."""
     sheet = search.sheet
     for shape in search.shapes:
-        mask, step = (
-            _mask(framed(sheet.labels, 1, 1, 1, 1, 0), shape.labels(sheet.inks), sheet.inks),
-            1,
-        )
-        while max(mask.shape) >= _SMALLEST and not search.is_sure(shape, DISCS[-1][0], step):
+        labels = shape.labels(sheet.inks)
+        mask, step = _mask(framed(sheet.labels, 1, 1, 1, 1, 0), labels, sheet.inks), 1
+        if len(labels) == 1:
+            # On the map itself it was looked for with all labels.
+            mask, step = _halved(mask, outside=shape.kind == GAP), 2
+        while max(mask.shape) >= _SMALLEST and not search.is_sure(shape, step):
+            search.look(_on_page(sheet, of_mask(mask), step, shape))
             mask, step = _halved(mask, outside=shape.kind == GAP), 2 * step
-            for disc, found in of_mask(mask):
-                search.look(_on_page(sheet, found, step, shape))
-                if search.is_sure(shape, disc, step):
-                    break
 
 
 def _halved(mask: "Mask", *, outside: bool) -> "Mask":
@@ -165,11 +164,11 @@ class _Search:
     def _listed(self, shape: Shape | None) -> list[Thin]:
         return self.found[shape] if shape else [one for each in self.found.values() for one in each]
 
-    def is_sure(self, shape: Shape, disc: int, step: int) -> bool:
-        """Return whether what a disc of so many pixels has not found is wider than the thinnest."""
+    def is_sure(self, shape: Shape, step: int) -> bool:
+        """Return whether what a map half as fine would show is wider than the thinnest."""
         best = self.best(shape)
         pixel = step * self.sheet.pixel
-        return best is not None and disc * pixel > _SURE * best + _PIXELS * pixel
+        return best is not None and DISCS[-1] / 2 * pixel > _SURE * best + _PIXELS * pixel
 
     def listed(self) -> tuple[Thin, ...]:
         """Return the thinnest places of each shape, thinnest first."""
@@ -236,17 +235,18 @@ class _Search:
         across, width = direction(mask, piece), disc * pixel
         side = CLOSE_WIDTHS * width
         cover = self.sheet.look.cover(_square(at, side), CLOSE_SIDE, shape.labels(self.sheet.inks))
-        close = width_across(cover, CLOSE_SIDE / CLOSE_WIDTHS, across)
-        if close is not None:
-            small = side / CLOSE_SIDE
-            found = close[0] * small
-            if _AGREE * width <= found <= width / _AGREE:
-                half = CLOSE_SIDE / 2
-                middle, across = close[1], close[2]
-                at = Point(
-                    at.x + (middle.x + 0.5 - half) * small, at.y + (middle.y + 0.5 - half) * small
-                )
-                width = found
+        close = width_across(cover, CLOSE_SIDE / CLOSE_WIDTHS)
+        small = side / CLOSE_SIDE
+        if close is not None and _AGREE * width <= close[0] * small <= width / _AGREE:
+            width, middle, across = close[0] * small, close[1], close[2]
+            if piece.alone:
+                # Across a dot sections beside its middle are shorter.
+                alone = width_alone(cover, CLOSE_SIDE / CLOSE_WIDTHS, middle) * small
+                width = alone if alone >= _AGREE * width else width
+            half = CLOSE_SIDE / 2
+            at = Point(
+                at.x + (middle.x + 0.5 - half) * small, at.y + (middle.y + 0.5 - half) * small
+            )
         return Thin(shape.kind, shape.ink, width, at, across)
 
 
