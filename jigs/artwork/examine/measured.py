@@ -18,7 +18,7 @@ WIDTHS, SIDE = 12, 144
 #: The second window: widths along its side, and pixels.
 CLOSE_WIDTHS, CLOSE_SIDE = 2.4, 320
 #: Discs tried: from this part of the guessed width to this multiple, each larger by a factor.
-_LEAST, _MOST, _FACTOR = 0.55, 1.7, 1.3
+_LEAST, _MOST, _FACTOR = 0.8, 1.7, 1.3
 #: Pixels to which the disc is found in the first window; the second gives the width itself.
 _FINE = 0.5
 #: How far from the window's middle a piece may be, as a part of half its side.
@@ -32,19 +32,17 @@ _SECTIONS, _APART = 5, 0.02
 _SAMPLES, _NONE = 2, 0.06
 
 
-def narrowest(mask: "Mask", below: float | None = None) -> tuple[Piece, float] | None:
+def narrowest(mask: "Mask", below: float = math.inf) -> tuple[Piece, float] | None:
     """Return the narrowest piece near a window's middle, and its width, in pixels.
 
     With `below`, nothing is returned unless it is narrower than that.
     """
     guess = SIDE / WIDTHS
     depth = depths(mask)
-    most = _MOST * guess
-    if below is not None:
-        # One look tells in most cases that there is nothing.
-        most = min(most, below)
-        if not _near_middle(mask, depth, most):
-            return None
+    most = min(_MOST * guess, below)
+    # One look tells in most cases that there is nothing.
+    if below < math.inf and not _near_middle(mask, depth, most):
+        return None
     low = high = _LEAST * guess
     while (piece := _near_middle(mask, depth, high)) is None:
         low, high = high, high * _FACTOR
@@ -63,6 +61,8 @@ def narrowest(mask: "Mask", below: float | None = None) -> tuple[Piece, float] |
 def _near_middle(mask: "Mask", depth: "Distances", disc: float) -> Piece | None:
     middle = mask.shape[0] / 2
     low, high = int(middle * (1 - _NEAR)), int(middle * (1 + _NEAR))
+    if not mask[low:high, low:high].any():
+        return None
     pieces = unpainted(mask, depth, disc, (low, low, high, high))
     return min(pieces, key=lambda one: math.dist(one.middle, (middle, middle)), default=None)
 
@@ -81,7 +81,7 @@ def direction(mask: "Mask", piece: Piece) -> Point:
     away = np.hypot(dx, dy)
     # The mean of all that are about as near on the same side: one pixel's place is rough.
     first = int(away.argmin())
-    side = (dx * dx[first] + dy * dy[first] > 0) & (away <= away[first] + 0.7)
+    side = (dx * dx[first] + dy * dy[first] >= 0) & (away <= away[first] + 0.7)
     ux, uy = float(dx[side].mean()), float(dy[side].mean())
     return Point(ux / math.hypot(ux, uy), uy / math.hypot(ux, uy))
 

@@ -102,6 +102,13 @@ def pieces(mask: "Mask") -> Pieces:
     )
 
 
+def present_in(numbers: "NDArray[np.int32] | Map") -> list[int]:
+    """Return which numbers there are."""
+    import numpy as np
+
+    return [int(k) for k in np.flatnonzero(np.bincount(numbers.ravel()))]
+
+
 def nearest_pieces(mask: "Mask") -> "NDArray[np.int32]":
     """Return for each pixel the number of the connected part of a mask that is nearest to it."""
     import cv2

@@ -28,6 +28,7 @@ from jigs.artwork.examine.morphology import (
     highest,
     nearest_pieces,
     pieces,
+    present_in,
     square,
 )
 
@@ -54,6 +55,8 @@ EVEN = 0.05
 DEEP = 0.2
 #: Pixels that a painted edge may lie beside a drawn one without a piece between.
 _SLACK = 1.0
+#: A piece that is not this part as deep as anywhere only reaches into a part by its edge.
+_MIDST = 0.6
 #: Pixels by which a place is surely wider than a disc.
 _SURELY = 1.5
 #: Pixels by which one pixel is hardly deeper than another.
@@ -84,7 +87,7 @@ def depths(mask: "Mask") -> "Distances":
 def unpainted(mask: "Mask", depth: "Distances", disc: float, within: Pixels) -> list[Piece]:
     """Return the pieces of a shape that are lines narrower than a disc of a diameter in pixels.
 
-    Only pieces that reach into a part of the picture are told, and their deepest pixel there.
+    Only pieces in a part of the picture are told, and their deepest pixel there.
     """
     import numpy as np
 
@@ -101,7 +104,7 @@ def unpainted(mask: "Mask", depth: "Distances", disc: float, within: Pixels) -> 
     left &= ~frame
     parts = pieces(left.view(np.uint8))
     left_, top, right, bottom = within
-    for k in np.unique(parts.numbers[top:bottom, left_:right]):
+    for k in present_in(parts.numbers[top:bottom, left_:right]):
         if not k:
             continue
         x, y, across, down, _ = (int(v) for v in parts.boxes[k])
@@ -114,7 +117,7 @@ def unpainted(mask: "Mask", depth: "Distances", disc: float, within: Pixels) -> 
         ring = highest(piece, square()) > 0
         ends = pieces((ring & (painted[part] | frame[part])).view(np.uint8))
         bridge = pieces((ring & painted[part]).view(np.uint8)).count > 2
-        if _is_line(piece, ends, bridge=bridge, widest=2 * deepest):
+        if _is_line(piece, ends, bridge=bridge, widest=2 * deepest + 1):
             found += _deepest(inner, (x - 1, y - 1), within, alone=ends.count == 1)
     return found
 
@@ -137,7 +140,9 @@ def _seams(
 
     # Along a line just as wide as the disc its places lie scattered: those are no two sides.
     parts = pieces(centres)
-    sides = np.unique(parts.numbers[depth >= disc / 2 + _SURELY])
+    if parts.count <= 2:
+        return []
+    sides = present_in(parts.numbers[depth >= disc / 2 + _SURELY])
     if len(sides) < 2:
         return []
     near = nearest_pieces(np.isin(parts.numbers, sides).view(np.uint8))
@@ -147,7 +152,7 @@ def _seams(
     parts = pieces((seam & painted).view(np.uint8))
     left, top, right, bottom = within
     found = []
-    for k in np.unique(parts.numbers[top:bottom, left:right]):
+    for k in present_in(parts.numbers[top:bottom, left:right]):
         x, y, across, down, _ = (int(v) for v in parts.boxes[k])
         part = (slice(y, y + down), slice(x, x + across))
         inner = np.where(parts.numbers[part] == k, depth[part], 0)
@@ -165,9 +170,10 @@ def _deepest(
     x, y = corner
     left, top, right, bottom = within
     first, upper = max(left - x, 0), max(top - y, 0)
+    least = _MIDST * float(inner.max())
     inner = inner[upper : max(bottom - y, 0), first : max(right - x, 0)]
     deepest = float(inner.max(initial=0))
-    if not deepest > 0:
+    if deepest <= least:
         return []
     # Of pixels about as deep the one amid them: the first may be as near to a line's end.
     rows, columns = np.nonzero(inner >= deepest - _AS_DEEP)

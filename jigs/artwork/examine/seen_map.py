@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 from jigs.artwork.detail import Ink
 from jigs.artwork.examine import fringe, nearest
-from jigs.artwork.examine.morphology import beside, framed, sampled
+from jigs.artwork.examine.morphology import beside, framed, present_in, sampled
 from jigs.artwork.examine.seen_colours import WHITE, SeenColours, Strips, seen_colours
 from jigs.artwork.examine.sheet import Sheet
 from jigs.geometry import Box, Point
@@ -154,8 +154,7 @@ class _SeenLook:
             return _sampled(crop, part, corner, side)
         other = beside(crop)
         best, most = np.zeros((side, side), np.uint8), np.full((side, side), -1, np.float32)
-        present = [int(k) for k in np.flatnonzero(np.bincount(crop.ravel()))]
-        for label in present:
+        for label in present_in(crop):
             own = _share(crop == label, other == label, shares)
             cover = _magnified(own, part, corner, side)
             more = cover > most

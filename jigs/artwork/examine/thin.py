@@ -6,7 +6,7 @@ is thin, be that bare or another ink. All inks together are one shape: inks that
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from jigs.artwork.detail import GAP, LINE, Thin
@@ -21,7 +21,7 @@ from jigs.artwork.examine.measured import (
     width_across,
     width_alone,
 )
-from jigs.artwork.examine.morphology import framed
+from jigs.artwork.examine.morphology import framed, present_in
 from jigs.artwork.examine.sheet import Sheet
 from jigs.geometry import Box, Point
 
@@ -198,19 +198,23 @@ class _Search:
 
     def _look_at(self, place: Place) -> None:
         labels = self.sheet.look.labels(_square(place.at, WIDTHS * place.width), SIDE)
-        for shape in self.shapes:
-            chosen = shape.labels(self.sheet.inks)
-            mask = _mask(labels, chosen, self.sheet.inks)
-            if not mask.any() or mask.all():
+        present = frozenset(present_in(labels))
+        known: dict[frozenset[int], tuple[float, Thin | None]] = {}
+        for shape in sorted(self.shapes, key=lambda one: one != place.shape):
+            chosen = shape.labels(self.sheet.inks) & present
+            if chosen in {frozenset(), present}:
                 continue
             # Other shapes are only of interest here if they are thinner than anywhere so far.
-            below = None
+            below = math.inf
             if place.shape not in {shape, None}:
                 below = min(self.best(shape) or math.inf, _OTHERS * place.width)
-                below *= SIDE / (WIDTHS * place.width)
-            thin = self._measured(place, shape, mask, below)
-            if thin is not None:
-                self._add(shape, thin)
+            # Many shapes are the same here: an ink is all of them together where it is alone.
+            looked, thin = known.get(chosen, (0.0, None))
+            if thin is None and looked < below:
+                thin = self._measured(place, shape, _mask(labels, chosen, self.sheet.inks), below)
+                known[chosen] = below, thin
+            if thin is not None and thin.width <= below:
+                self._add(shape, replace(thin, kind=shape.kind, ink=shape.ink))
 
     def _add(self, shape: Shape, thin: Thin) -> None:
         near = [
@@ -221,10 +225,8 @@ class _Search:
         if all(thin.width < one.width for one in near):
             self.found[shape] = [one for one in self.found[shape] if one not in near] + [thin]
 
-    def _measured(
-        self, place: Place, shape: Shape, mask: "Mask", below: float | None
-    ) -> Thin | None:
-        seen = narrowest(mask, below)
+    def _measured(self, place: Place, shape: Shape, mask: "Mask", below: float) -> Thin | None:
+        seen = narrowest(mask, below * SIDE / (WIDTHS * place.width))
         if seen is None:
             return None
         piece, disc = seen
