@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from jigs.artwork.examine.morphology import Mask
 
 #: Pixels along the longer side of the ink when specks are looked for.
-_LOOK = 1500
+_LOOK = 1000
 
 
 @dataclass(frozen=True, slots=True)
