@@ -6,17 +6,26 @@ smaller instead of the disc larger. This only proposes places: `measured` looks 
 """
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from jigs.artwork.examine.morphology import disc, highest, lowest, painted_twice, pieces, same
-from jigs.artwork.examine.opening import depths, unpainted
+from jigs.artwork.examine.morphology import (
+    disc,
+    distances,
+    framed,
+    highest,
+    lowest,
+    painted_twice,
+    pieces,
+    same,
+)
+from jigs.artwork.examine.opening import DEEP, depths, unpainted
 
 if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
-    from jigs.artwork.examine.morphology import Map, Mask
+    from jigs.artwork.examine.morphology import Distances, Map, Mask
 
 #: Diameters of the discs in pixels. A line that the last has just painted is on a map half as
 #: large wide enough for `_DEEP`, so that no width is left out.
@@ -25,14 +34,14 @@ DISCS = (3, 9)
 _DEEP = 3
 #: Pixels of what lies on each side of a waist.
 _SIDE = 12
-#: The discs that judge a piece: the smaller one above finds lines of one pixel and of two.
+#: The discs that judge a piece: the larger if the piece is deep enough for it.
 _JUDGED = {3: (1.6, 3.0), 9: (5.0, 9.0)}
 #: Long pieces are cut into parts of this many pixels, to find where they are thinnest.
 _CELL = 96
 #: Pixels of a band, and rows of its neighbours that it is given.
 _MOST_PIXELS, _HALO = 8_000_000, 32
-#: Pieces that are judged for one disc; of more, every second, third, ... is.
-_MOST_JUDGED = 2000
+#: Pieces that are judged for one disc, of the shallowest: of those not asked for, none is.
+_MOST_JUDGED = 200
 #: Pixels a piece is magnified to for judging, per pixel, by disc; discs of ground left round it.
 _MAGNIFIED, _ROUND = {3: 5, 9: 3}, 1.5
 
@@ -47,23 +56,25 @@ class Candidate:
     label: int
 
 
-def of_labels(labels: "Map") -> Iterator[tuple[int, list[Candidate]]]:
-    """Yield disc by disc where any one label of a map may be thin: the disc, and the places."""
+def of_labels(labels: "Map") -> Iterator[dict[int, Iterator[Candidate]]]:
+    """Yield disc by disc where each label of a map may be thin, thinnest first."""
     for size in DISCS:
-        yield size, _in_bands(labels, size, same)
+        found: dict[int, list[_Piece]] = {}
+        for piece in _in_bands(labels, size, same):
+            found.setdefault(piece.label, []).append(piece)
+        yield {label: _judged(each, labels, size) for label, each in sorted(found.items())}
 
 
-def of_mask(mask: "Mask") -> list[Candidate]:
-    """Return where one shape may be thin by the largest disc."""
-    return _in_bands(mask, DISCS[-1], lowest)
+def of_mask(mask: "Mask") -> Iterator[Candidate]:
+    """Yield where one shape may be thin by the largest disc, thinnest first."""
+    return _judged(_in_bands(mask, DISCS[-1], lowest), mask, DISCS[-1])
 
 
-def _in_bands(labels: "Map", size: int, core: "Callable[[Map, Mask], Mask]") -> list[Candidate]:
-    """Go through a map in bands, so that what is kept of it beside it stays small."""
+def _in_bands(labels: "Map", size: int, core: "Callable[[Map, Mask], Mask]") -> "list[_Piece]":
+    """Return the pieces of a map, which is gone through in bands so that little is kept."""
     height, width = labels.shape
     rows = max(_MOST_PIXELS // width // _CELL, 1) * _CELL
-    bands = -(-height // rows)
-    found = []
+    found: list[_Piece] = []
     for top in range(0, height, rows):
         above, below = min(_HALO, top), min(_HALO, max(height - top - rows, 0))
         band = labels[top - above : top + rows + below]
@@ -74,41 +85,62 @@ def _in_bands(labels: "Map", size: int, core: "Callable[[Map, Mask], Mask]") -> 
         if size > _DEEP:
             left &= core(band, disc(_DEEP)) > 0
         left[:above] = left[len(band) - below :] = False
-        places = _judged(left, band, size, top - above, _MOST_JUDGED // bands)
-        found += [replace(one, y=one.y + top - above) for one in places]
-    return sorted(found)
+        if left.any():
+            depth = distances(core(band, disc(_DEEP)))
+            found += _pieces(left, band, depth, top - above)
+    return found
 
 
-def _judged(
-    left: "NDArray[np.bool_]", labels: "Map", size: int, top: int, most: int
-) -> Iterator[Candidate]:
-    """Yield the pieces that are lines, or gaps."""
+@dataclass(frozen=True, slots=True)
+class _Piece:
+    """What a disc has left of a map, deepest inside it."""
+
+    depth: float
+    box: tuple[int, int, int, int]
+    """Left, top, width and height."""
+    label: int
+
+
+def _pieces(
+    left: "NDArray[np.bool_]", labels: "Map", depth: "Distances", top: int
+) -> Iterator[_Piece]:
+    """Yield the pieces of a band that begins at a row of the map."""
     import numpy as np
 
-    if not left.any():
-        return
     left[-top % _CELL :: _CELL] = False
     left[:, ::_CELL] = False
     parts = pieces(left.view(np.uint8))
-    every = -(-(parts.count - 1) // max(most, 1)) or 1
-    for k in range(1, parts.count, every):
+    at = np.flatnonzero(left)
+    numbers = parts.numbers.ravel()[at]
+    deepest = np.zeros(parts.count, np.float32)
+    np.maximum.at(deepest, numbers, depth.ravel()[at])
+    known, first = np.unique(numbers, return_index=True)
+    for k, label in zip(known.tolist(), labels.ravel()[at[first]].tolist(), strict=True):
         x, y, across, down, _ = (int(v) for v in parts.boxes[k])
-        column = x + int(np.argmax(parts.numbers[y, x : x + across] == k))
-        label = int(labels[y, column])
-        halo, fine = int(_ROUND * size), _MAGNIFIED[size]
-        first, upper = max(x - halo, 0), max(y - halo, 0)
-        part = labels[upper : y + down + halo, first : x + across + halo]
-        mask = (part == label).view(np.uint8)
-        mask = np.repeat(np.repeat(mask, fine, axis=0), fine, axis=1)
-        within = (
-            (x - first) * fine,
-            (y - upper) * fine,
-            (x - first + across) * fine,
-            (y - upper + down) * fine,
+        yield _Piece(float(deepest[k]), (x, y + top, across, down), label)
+
+
+def _judged(found: "list[_Piece]", labels: "Map", size: int) -> Iterator[Candidate]:
+    """Yield the pieces that are lines, or gaps, the shallowest first."""
+    halo, fine = int(_ROUND * size), _MAGNIFIED[size]
+    height, width = labels.shape
+    for one in sorted(found, key=lambda piece: (piece.depth, piece.box))[:_MOST_JUDGED]:
+        x, y, across, down = one.box
+        part = labels[max(y - halo, 0) : y + down + halo, max(x - halo, 0) : x + across + halo]
+        # Beyond the map it goes on as at its border.
+        part = framed(
+            part,
+            max(halo - y, 0),
+            max(y + down + halo - height, 0),
+            max(halo - x, 0),
+            max(x + across + halo - width, 0),
+            None,
         )
+        mask = (part == one.label).view("u1").repeat(fine, axis=0).repeat(fine, axis=1)
+        ends = (halo * fine, halo * fine, (halo + across) * fine, (halo + down) * fine)
         depth = depths(mask)
-        for diameter in _JUDGED[size]:
-            for piece in unpainted(mask, depth, diameter * fine, within):
-                at = [(v + 0.5) / fine - 0.5 for v in piece.middle]
-                width = 2 * piece.depth / fine
-                yield Candidate(width, first + at[0], upper + at[1], label)
+        small, large = _JUDGED[size]
+        diameter = large if DEEP * large <= one.depth + 0.5 else small
+        for piece in unpainted(mask, depth, diameter * fine, ends):
+            column, row = ((v + 0.5) / fine - 0.5 - halo for v in piece.middle)
+            yield Candidate(2 * piece.depth / fine, x + column, y + row, one.label)

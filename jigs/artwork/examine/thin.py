@@ -5,7 +5,7 @@ is thin, be that bare or another ink. All inks together are one shape: inks that
 """
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
@@ -93,11 +93,8 @@ def _on_labels(search: "_Search") -> None:
     own = {0: Shape(GAP, None)} | {k + 1: Shape(LINE, k) for k in range(sheet.inks)}
     if sheet.inks == 1:
         own[1] = Shape(LINE, None)
-    for _, found in of_labels(framed(sheet.labels, 1, 1, 1, 1, 0)):
-        places: dict[int, list[Candidate]] = {}
-        for one in found:
-            places.setdefault(one.label, []).append(one)
-        for label, each in sorted(places.items()):
+    for found in of_labels(framed(sheet.labels, 1, 1, 1, 1, 0)):
+        for label, each in found.items():
             search.look(_on_page(sheet, each, 1, own[label]))
 
 
@@ -134,19 +131,14 @@ def _mask(labels: "Map", chosen: frozenset[int], inks: int) -> "Mask":
     return table[labels]
 
 
-def _on_page(sheet: Sheet, found: Sequence[Candidate], step: int, shape: Shape) -> list[Place]:
+def _on_page(sheet: Sheet, found: Iterable[Candidate], step: int, shape: Shape) -> Iterator[Place]:
     scale = step * sheet.pixel
     # Each halving puts one pixel of its own map round it: together, one pixel of the smallest map
     # and all but one of the largest.
     frame = 2 * step - 1
-    return [
-        Place(
-            one.width * scale,
-            sheet.on_page((one.x + 0.5) * step - 0.5 - frame, (one.y + 0.5) * step - 0.5 - frame),
-            shape,
-        )
-        for one in found
-    ]
+    for one in found:
+        x, y = ((v + 0.5) * step - 0.5 - frame for v in (one.x, one.y))
+        yield Place(one.width * scale, sheet.on_page(x, y), shape)
 
 
 class _Search:
@@ -178,10 +170,10 @@ class _Search:
             chosen += [one for one in thins[:_MOST_PLACES] if one.width <= _LISTED * thins[0].width]
         return tuple(sorted(chosen, key=_order))
 
-    def look(self, places: Sequence[Place]) -> None:
-        """Look closely at places, the thinnest first."""
+    def look(self, places: Iterable[Place]) -> None:
+        """Look closely at places, the thinnest of which come first."""
         looks = 0
-        for place in sorted(places, key=lambda one: (one.width, one.at.x, one.at.y)):
+        for place in places:
             best = self.best(place.shape)
             slack = 2 * self.sheet.pixel
             if looks == _MOST_LOOKS or (best and place.width > _LISTED * best + slack):
