@@ -5,6 +5,7 @@ from collections.abc import Callable
 from typing import Any
 
 from jigs.artwork import Artwork, read
+from jigs.artwork.asked import Asked
 from jigs.errors import Place
 from jigs.geometry import Box
 
@@ -44,8 +45,13 @@ def saved(picture: Any, form: str, **options: Any) -> bytes:
 
 
 def inked(name: str, data: bytes) -> Artwork:
-    """Return the artwork read."""
-    return read(name, data, PLACE)
+    """Return the artwork read, without a close look."""
+    return read(name, data, PLACE, Asked(closely=False))
+
+
+def looked_at(name: str, data: bytes, *, ignore_specks: bool = False) -> Artwork:
+    """Return the artwork read and looked at closely."""
+    return read(name, data, PLACE, Asked(ignore_specks=ignore_specks))
 
 
 def assert_ink(artwork: Artwork, expected: Box) -> None:

@@ -6,7 +6,7 @@ from xml.etree import ElementTree as ET
 
 import pytest
 
-from .samples import inked
+from .samples import looked_at
 
 #: File, most inks, and about how large the ink is, in mm.
 DEMO = [
@@ -26,9 +26,12 @@ def content(name: str) -> bytes:
 @pytest.mark.parametrize(("name", "width", "height"), [(n, w, h) for n, _, w, h in DEMO])
 def test_demo_artwork_is_clean(name: str, width: float, height: float) -> None:
     """It reads without a finding, at its size, and its ink is not the whole page."""
-    artwork = inked(name, content(name))
+    artwork = looked_at(name, content(name))
 
     assert artwork.findings == ()
+    assert artwork.detail is not None
+    assert artwork.detail.flat
+    assert artwork.detail.specks == artwork.detail.remarks == ()
     assert artwork.ink.width == pytest.approx(width, rel=0.05)
     assert artwork.ink.height == pytest.approx(height, rel=0.05)
     assert artwork.page_width > artwork.ink.width + 5

@@ -149,7 +149,7 @@ def test_any_turned_ellipse(x: float, y: float, rx: float, ry: float, turn: floa
         f'<svg xmlns="http://www.w3.org/2000/svg"><ellipse rx="{rx!r}" ry="{ry!r}" '
         f'transform="translate({x + half_x!r} {y + half_y!r}) rotate({turn!r})"/></svg>'
     )
-    task = {"width": 300.0, "height": 200.0, "fonts": False}
+    task = {"width": 300.0, "height": 200.0, "fonts": False, "closely": False}
     ink = drawing.draw_svg(task, body.encode()).ink
 
     assert ink is not None
@@ -170,14 +170,14 @@ def test_a_large_page_hides_no_small_ink() -> None:
 
 
 def test_the_preview_is_the_ink_alone() -> None:
-    """The preview is 600 px long, on no ground, and filled to its four sides by the ink."""
+    """The preview is 1200 px long, on no ground, and filled to its four sides by the ink."""
     body = '<ellipse cx="60" cy="50" rx="40" ry="20" fill="#ff6a3d"/>'
     picture = Image.open(io.BytesIO(inked("a.svg", svg(body)).preview))
 
-    assert (picture.mode, picture.size) == ("RGBA", (600, 300))
-    assert picture.getbbox() == (0, 0, 600, 300)
+    assert (picture.mode, picture.size) == ("RGBA", (1200, 600))
+    assert picture.getbbox() == (0, 0, 1200, 600)
     assert picture.getpixel((2, 2)) == (0, 0, 0, 0)
-    assert picture.getpixel((300, 150)) == (0xFF, 0x6A, 0x3D, 255)
+    assert picture.getpixel((600, 300)) == (0xFF, 0x6A, 0x3D, 255)
 
 
 def test_same_file_same_artwork() -> None:
@@ -199,11 +199,20 @@ def test_live_text_is_told() -> None:
 
 
 def test_a_white_ground_left_in_the_drawing_is_told() -> None:
-    """A white rectangle as large as the page counts as ink, and is told."""
+    """A white rectangle as large as the page is taken for the ground, and that is told."""
     body = '<rect width="100%" height="100%" fill="#fff"/><circle cx="50" cy="50" r="20"/>'
     artwork = inked("a.svg", svg(body))
 
     assert "white rectangle" in artwork.findings[0].says
+    assert artwork.ground == "white"
+    assert_ink(artwork, Box(30, 30, 70, 70))
+
+
+def test_a_page_that_is_all_white_is_white_artwork() -> None:
+    """A white rectangle alone is what is to be printed: there is nothing on it."""
+    artwork = inked("a.svg", svg('<rect width="100%" height="100%" fill="#fff"/>'))
+
+    assert artwork.ground == "transparent"
     assert_ink(artwork, Box(0, 0, 200, 100))
 
 
