@@ -9,7 +9,15 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from jigs.artwork.examine.morphology import disc, highest, lowest, painted_twice, pieces, same
+from jigs.artwork.examine.morphology import (
+    disc,
+    framed,
+    highest,
+    lowest,
+    painted_twice,
+    pieces,
+    same,
+)
 from jigs.artwork.examine.opening import depths, unpainted
 
 if TYPE_CHECKING:
@@ -96,16 +104,22 @@ def _judged(
         column = x + int(np.argmax(parts.numbers[y, x : x + across] == k))
         label = int(labels[y, column])
         halo, fine = int(_ROUND * size), _MAGNIFIED[size]
-        first, upper = max(x - halo, 0), max(y - halo, 0)
-        part = labels[upper : y + down + halo, first : x + across + halo]
+        part = labels[max(y - halo, 0) : y + down + halo, max(x - halo, 0) : x + across + halo]
+        # Beyond the map it goes on as at its border.
+        part = framed(
+            part,
+            max(halo - y, 0),
+            max(y + down + halo - len(labels), 0),
+            max(halo - x, 0),
+            max(x + across + halo - labels.shape[1], 0),
+            None,
+        )
+        first, upper = x - halo, y - halo
         mask = (part == label).view(np.uint8)
         mask = np.repeat(np.repeat(mask, fine, axis=0), fine, axis=1)
         within = (
-            (x - first) * fine,
-            (y - upper) * fine,
-            (x - first + across) * fine,
-            (y - upper + down) * fine,
-        )
+            halo * fine, halo * fine, (halo + across) * fine, (halo + down) * fine,
+        )  # fmt: skip
         depth = depths(mask)
         for diameter in _JUDGED[size]:
             for piece in unpainted(mask, depth, diameter * fine, within):
