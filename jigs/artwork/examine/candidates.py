@@ -13,6 +13,7 @@ from jigs.artwork.examine.morphology import (
     disc,
     framed,
     highest,
+    looked_up,
     lowest,
     painted_twice,
     pieces,
@@ -34,13 +35,13 @@ _DEEP = 3
 #: Pixels of what lies on each side of a waist.
 _SIDE = 12
 #: The discs that judge a piece: the smaller one above finds lines of one pixel and of two.
-_JUDGED = {3: (1.6, 3.0), 9: (5.0, 9.0)}
+_JUDGED = {3: (3.0, 1.6), 9: (9.0, 5.0)}
 #: Long pieces are cut into parts of this many pixels, to find where they are thinnest.
 _CELL = 96
 #: Pixels of a band, and rows of its neighbours that it is given.
-_MOST_PIXELS, _HALO = 8_000_000, 32
-#: Pieces that are judged for one disc; of more, every second, third, ... is.
-_MOST_JUDGED = 2000
+_MOST_PIXELS, _HALO = 4_000_000, 32
+#: Pieces of a map that are judged for one disc, the largest of each band: most corners are small.
+_MOST_JUDGED = 400
 #: Pixels a piece is magnified to for judging, per pixel, by disc; discs of ground left round it.
 _MAGNIFIED, _ROUND = {3: 5, 9: 3}, 1.5
 
@@ -61,12 +62,14 @@ def of_labels(labels: "Map") -> Iterator[tuple[int, list[Candidate]]]:
         yield size, _in_bands(labels, size, same)
 
 
-def of_mask(mask: "Mask") -> list[Candidate]:
-    """Return where one shape may be thin by the largest disc."""
-    return _in_bands(mask, DISCS[-1], lowest)
+def of_mask(mask: "Map", table: "Map | None" = None) -> list[Candidate]:
+    """Return where one shape may be thin by the largest disc; a table says which labels it is."""
+    return _in_bands(mask, DISCS[-1], lowest, table)
 
 
-def _in_bands(labels: "Map", size: int, core: "Callable[[Map, Mask], Mask]") -> list[Candidate]:
+def _in_bands(
+    labels: "Map", size: int, core: "Callable[[Map, Mask], Mask]", table: "Map | None" = None
+) -> list[Candidate]:
     """Go through a map in bands, so that what is kept of it beside it stays small."""
     height, width = labels.shape
     rows = max(_MOST_PIXELS // width // _CELL, 1) * _CELL
@@ -75,6 +78,7 @@ def _in_bands(labels: "Map", size: int, core: "Callable[[Map, Mask], Mask]") -> 
     for top in range(0, height, rows):
         above, below = min(_HALO, top), min(_HALO, max(height - top - rows, 0))
         band = labels[top - above : top + rows + below]
+        band = band if table is None else looked_up(band, table)
         centres = core(band, disc(size))
         left = (highest(centres, disc(size)) == 0) | painted_twice(centres, disc(size), _SIDE)
         if core is not same:
@@ -82,7 +86,7 @@ def _in_bands(labels: "Map", size: int, core: "Callable[[Map, Mask], Mask]") -> 
         if size > _DEEP:
             left &= core(band, disc(_DEEP)) > 0
         left[:above] = left[len(band) - below :] = False
-        places = _judged(left, band, size, top - above, _MOST_JUDGED // bands)
+        places = _judged(left, band, size, top - above, max(_MOST_JUDGED // bands, 1))
         found += [replace(one, y=one.y + top - above) for one in places]
     return sorted(found)
 
@@ -98,8 +102,8 @@ def _judged(
     left[-top % _CELL :: _CELL] = False
     left[:, ::_CELL] = False
     parts = pieces(left.view(np.uint8))
-    every = -(-(parts.count - 1) // max(most, 1)) or 1
-    for k in range(1, parts.count, every):
+    largest = np.argsort(-parts.boxes[1:, 4], kind="stable")[:most] + 1
+    for k in (int(k) for k in largest):
         x, y, across, down, _ = (int(v) for v in parts.boxes[k])
         column = x + int(np.argmax(parts.numbers[y, x : x + across] == k))
         label = int(labels[y, column])
@@ -122,7 +126,11 @@ def _judged(
         )  # fmt: skip
         depth = depths(mask)
         for diameter in _JUDGED[size]:
-            for piece in unpainted(mask, depth, diameter * fine, within):
+            found = unpainted(mask, depth, diameter * fine, within)
+            for piece in found:
                 at = [(v + 0.5) / fine - 0.5 for v in piece.middle]
                 width = 2 * piece.depth / fine
                 yield Candidate(width, first + at[0], upper + at[1], label)
+            if not found:
+                # What the larger disc paints, the smaller one does.
+                break

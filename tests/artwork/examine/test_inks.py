@@ -70,7 +70,9 @@ def test_a_gradient_is_not_flat() -> None:
 
 def test_sixteen_colours_are_many() -> None:
     """More colours than any transfer has: the main ones are told, and that there are more."""
-    hues = [f"#{r:02x}{g:02x}{b:02x}" for r in (0, 85, 170, 240) for g in (20, 220) for b in (30, 210)]
+    hues = [
+        f"#{r:02x}{g:02x}{b:02x}" for r in (0, 85, 170, 240) for g in (20, 220) for b in (30, 210)
+    ]
     body = "".join(path(shapely.box(6 * k, 2, 6 * k + 5, 8), hue) for k, hue in enumerate(hues))
     detail = drawn(body, 100, 10).detail
 

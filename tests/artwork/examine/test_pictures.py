@@ -1,6 +1,7 @@
 """Pictures: lines, gaps, inks and grounds to a part of a pixel."""
 
 import math
+from collections.abc import Sequence
 from typing import Any
 
 import numpy as np
@@ -11,26 +12,38 @@ from hypothesis import strategies as st
 
 from jigs.artwork.colour import difference
 
-from .looking import bar, circle, compressed, pixels, seen
+from .looking import COLOURS, Looked, bar, circle, compressed, pixels, seen
 
 #: What the close look promises of a picture with smoothed edges, in pixels.
 EXACT = 0.25
 RED, NAVY, YELLOW = "#c8102e", "#1b2a4a", "#f2b705"
 
 
-@pytest.mark.parametrize("ground", ["#ffffff", "none"])
-@pytest.mark.parametrize("angle", [0.0, 17.0, 45.0])
-@pytest.mark.parametrize("width", [0.9, 1.3, 2.0, 2.6, 4.5, 7.3, 20.4])
-def test_lines_to_a_quarter_of_a_pixel(width: float, angle: float, ground: str) -> None:
+@pytest.mark.parametrize(
+    ("angle", "ground"), [(0.0, "white"), (17.0, "white"), (17.0, "transparent"), (45.0, "white")]
+)
+def test_lines_to_a_quarter_of_a_pixel(angle: float, ground: str) -> None:
     """A line is as wide as it was drawn, on white and on a transparent ground, however it lies."""
-    shapes = [(shapely.box(20, 200, 180, 240), RED), (bar(100.4, 90.2, 130, width, angle), NAVY)]
-    looked = seen(pixels(shapes, 200, 260, ground), "white" if ground != "none" else "transparent")
+    widths = (1.3, 2.0, 2.6, 4.5, 9.4)
+    shapes = [
+        (bar(45.4 + 70 * k, 45.2, 60, width, angle), COLOURS[k]) for k, width in enumerate(widths)
+    ]
+    ground_colour = "#ffffff" if ground == "white" else "none"
+    looked = seen(pixels(shapes, 370, 90, ground_colour), ground)
 
-    assert looked.line() == pytest.approx(width, abs=EXACT)
+    found = [looked.line(k) for k in of_colours(looked, COLOURS[: len(widths)])]
+    assert found == pytest.approx(widths, abs=EXACT)
 
 
-@pytest.mark.parametrize("width", [1.3, 2.6, 5.2])
-@pytest.mark.parametrize("angle", [0.0, 31.0])
+def of_colours(looked: Looked, colours: Sequence[str]) -> list[int]:
+    """Return which inks are nearest to some colours; each is seen within 3 (CIEDE2000)."""
+    inks = [ink.colour for ink in looked.detail.inks]
+    found = [min(range(len(inks)), key=lambda k: difference(inks[k], one)) for one in colours]
+    assert all(difference(inks[k], one) < 3 for k, one in zip(found, colours, strict=True))
+    return found
+
+
+@pytest.mark.parametrize(("width", "angle"), [(1.3, 31.0), (2.6, 0.0), (5.2, 31.0)])
 def test_gaps_to_a_quarter_of_a_pixel(width: float, angle: float) -> None:
     """A slot in a shape is a gap of its width."""
     shape = bar(100, 100, 150, 90).difference(bar(100.3, 100.2, 100, width, angle))
@@ -39,7 +52,7 @@ def test_gaps_to_a_quarter_of_a_pixel(width: float, angle: float) -> None:
     assert looked.gap() == pytest.approx(width, abs=EXACT)
 
 
-@pytest.mark.parametrize("width", [1, 2, 3, 8])
+@pytest.mark.parametrize("width", [1, 3])
 def test_hard_edges_to_a_pixel(width: int) -> None:
     """Without smoothed edges, too, a line is right to a pixel."""
     shapes = [(shapely.box(20, 200, 180, 240), RED), (bar(100, 90, 130, width, 23), NAVY)]
@@ -67,7 +80,10 @@ def test_the_inks_of_a_picture() -> None:
 @pytest.mark.parametrize("wide", [3, 6])
 def test_grey_between_black_and_white(wide: int) -> None:
     """A grey band between black and white is an ink, though edges have that colour, too."""
-    shapes = [(shapely.box(20, 20, 180, 80), "#000000"), (shapely.box(20, 80, 180, 80 + wide), "#808080")]
+    shapes = [
+        (shapely.box(20, 20, 180, 80), "#000000"),
+        (shapely.box(20, 80, 180, 80 + wide), "#808080"),
+    ]
     looked = seen(pixels(shapes, 200, 120))
 
     assert set(looked.shares) == {"#000000", "#808080"}
@@ -90,8 +106,7 @@ def test_smoothed_edges_are_no_lines() -> None:
     assert looked.line("#ffffff") == pytest.approx(40.2, abs=1)
 
 
-@pytest.mark.parametrize("quality", [75, 95])
-@pytest.mark.parametrize("subsampling", [0, 2])
+@pytest.mark.parametrize(("quality", "subsampling"), [(75, 2), (95, 0)])
 def test_compressed_pictures(quality: int, subsampling: int) -> None:
     """JPEG adds no inks and no thin lines; a line is right to a pixel."""
     shapes = [
@@ -119,13 +134,9 @@ def test_a_photograph_is_not_flat() -> None:
     assert not seen(picture, "none").detail.flat
 
 
-@given(
-    st.floats(1.5, 12), st.floats(0, 180), st.floats(0, 1), st.sampled_from(["turn", "mirror"])
-)
-@settings(max_examples=12)
-def test_turned_and_mirrored_pictures(
-    width: float, angle: float, shift: float, how: str
-) -> None:
+@given(st.floats(1.5, 12), st.floats(0, 180), st.floats(0, 1), st.sampled_from(["turn", "mirror"]))
+@settings(max_examples=4)
+def test_turned_and_mirrored_pictures(width: float, angle: float, shift: float, how: str) -> None:
     """A picture turned by 90 degrees or mirrored has the same lines."""
     shapes = [(bar(80 + shift, 70, 110, width, angle), NAVY), (shapely.box(10, 130, 150, 155), RED)]
     picture = pixels(shapes, 160, 160)

@@ -24,7 +24,9 @@ def test_a_dot_in_a_corner_is_a_speck() -> None:
     """Its box is told to the pixel."""
     (speck,) = found(MAIN, shapely.box(10, 20, 14, 25))
 
-    assert (speck.left, speck.top, speck.right, speck.bottom) == pytest.approx((10, 20, 14, 25), abs=1)
+    assert (speck.left, speck.top, speck.right, speck.bottom) == pytest.approx(
+        (10, 20, 14, 25), abs=1
+    )
 
 
 def test_several_specks_come_largest_first() -> None:
