@@ -31,7 +31,8 @@ def test_demo_artwork_is_clean(name: str, width: float, height: float) -> None:
     assert artwork.findings == ()
     assert artwork.detail is not None
     assert artwork.detail.flat
-    assert artwork.detail.specks == artwork.detail.remarks == ()
+    assert not artwork.detail.specks
+    assert not artwork.detail.remarks
     assert artwork.ink.width == pytest.approx(width, rel=0.05)
     assert artwork.ink.height == pytest.approx(height, rel=0.05)
     assert artwork.page_width > artwork.ink.width + 5
@@ -53,7 +54,7 @@ def test_demo_artwork_is_spot_colour(name: str, inks: int) -> None:
 
 def test_demo_artwork_is_not_centred_on_its_page() -> None:
     """At least the crest lies off the middle of its page, so that trimming matters."""
-    artwork = inked("crest.svg", content("crest.svg"))
+    artwork = looked_at("crest.svg", content("crest.svg"))
 
     assert abs(artwork.ink.centre.x - artwork.page_width / 2) > 3
     assert abs(artwork.ink.centre.y - artwork.page_height / 2) > 3

@@ -14,12 +14,13 @@ from jigs.artwork.examine.morphology import (
     distances,
     framed,
     highest,
+    looked_up,
     lowest,
     painted_twice,
     pieces,
     same,
 )
-from jigs.artwork.examine.opening import DEEP, depths, unpainted
+from jigs.artwork.examine.opening import depths, unpainted
 
 if TYPE_CHECKING:
     import numpy as np
@@ -34,14 +35,14 @@ DISCS = (3, 9)
 _DEEP = 3
 #: Pixels of what lies on each side of a waist.
 _SIDE = 12
-#: The discs that judge a piece: the larger if the piece is deep enough for it.
-_JUDGED = {3: (1.6, 3.0), 9: (5.0, 9.0)}
+#: The discs that judge a piece: what the larger paints, the smaller does.
+_JUDGED = {3: (3.0, 1.6), 9: (9.0, 5.0)}
 #: Long pieces are cut into parts of this many pixels, to find where they are thinnest.
 _CELL = 96
 #: Pixels of a band, and rows of its neighbours that it is given.
-_MOST_PIXELS, _HALO = 8_000_000, 32
-#: Pieces that are judged for one disc, of the shallowest: of those not asked for, none is.
-_MOST_JUDGED = 200
+_MOST_PIXELS, _HALO = 4_000_000, 32
+#: Pieces of one label that may be judged for one disc, the largest: most corners are small.
+_MOST_JUDGED = 400
 #: Pixels a piece is magnified to for judging, per pixel, by disc; discs of ground left round it.
 _MAGNIFIED, _ROUND = {3: 5, 9: 3}, 1.5
 
@@ -65,12 +66,17 @@ def of_labels(labels: "Map") -> Iterator[dict[int, Iterator[Candidate]]]:
         yield {label: _judged(each, labels, size) for label, each in sorted(found.items())}
 
 
-def of_mask(mask: "Mask") -> Iterator[Candidate]:
-    """Yield where one shape may be thin by the largest disc, thinnest first."""
-    return _judged(_in_bands(mask, DISCS[-1], lowest), mask, DISCS[-1])
+def of_mask(mask: "Map", table: "Map | None" = None) -> Iterator[Candidate]:
+    """Yield where one shape may be thin by the largest disc, thinnest first.
+
+    A table says which labels the shape is made up of.
+    """
+    return _judged(_in_bands(mask, DISCS[-1], lowest, table), mask, DISCS[-1], table)
 
 
-def _in_bands(labels: "Map", size: int, core: "Callable[[Map, Mask], Mask]") -> "list[_Piece]":
+def _in_bands(
+    labels: "Map", size: int, core: "Callable[[Map, Mask], Mask]", table: "Map | None" = None
+) -> "list[_Piece]":
     """Return the pieces of a map, which is gone through in bands so that little is kept."""
     height, width = labels.shape
     rows = max(_MOST_PIXELS // width // _CELL, 1) * _CELL
@@ -78,6 +84,7 @@ def _in_bands(labels: "Map", size: int, core: "Callable[[Map, Mask], Mask]") -> 
     for top in range(0, height, rows):
         above, below = min(_HALO, top), min(_HALO, max(height - top - rows, 0))
         band = labels[top - above : top + rows + below]
+        band = band if table is None else looked_up(band, table)
         centres = core(band, disc(size))
         left = (highest(centres, disc(size)) == 0) | painted_twice(centres, disc(size), _SIDE)
         if core is not same:
@@ -98,6 +105,7 @@ class _Piece:
     depth: float
     box: tuple[int, int, int, int]
     """Left, top, width and height."""
+    area: int
     label: int
 
 
@@ -116,17 +124,21 @@ def _pieces(
     np.maximum.at(deepest, numbers, depth.ravel()[at])
     known, first = np.unique(numbers, return_index=True)
     for k, label in zip(known.tolist(), labels.ravel()[at[first]].tolist(), strict=True):
-        x, y, across, down, _ = (int(v) for v in parts.boxes[k])
-        yield _Piece(float(deepest[k]), (x, y + top, across, down), label)
+        x, y, across, down, area = (int(v) for v in parts.boxes[k])
+        yield _Piece(float(deepest[k]), (x, y + top, across, down), area, label)
 
 
-def _judged(found: "list[_Piece]", labels: "Map", size: int) -> Iterator[Candidate]:
-    """Yield the pieces that are lines, or gaps, the shallowest first."""
+def _judged(
+    found: "list[_Piece]", labels: "Map", size: int, table: "Map | None" = None
+) -> Iterator[Candidate]:
+    """Yield the pieces that are lines, or gaps, the shallowest first, as they are asked for."""
     halo, fine = int(_ROUND * size), _MAGNIFIED[size]
     height, width = labels.shape
-    for one in sorted(found, key=lambda piece: (piece.depth, piece.box))[:_MOST_JUDGED]:
+    largest = sorted(found, key=lambda piece: (-piece.area, piece.box))[:_MOST_JUDGED]
+    for one in sorted(largest, key=lambda piece: (piece.depth, piece.box)):
         x, y, across, down = one.box
         part = labels[max(y - halo, 0) : y + down + halo, max(x - halo, 0) : x + across + halo]
+        part = part if table is None else looked_up(part, table)
         # Beyond the map it goes on as at its border.
         part = framed(
             part,
@@ -139,8 +151,10 @@ def _judged(found: "list[_Piece]", labels: "Map", size: int) -> Iterator[Candida
         mask = (part == one.label).view("u1").repeat(fine, axis=0).repeat(fine, axis=1)
         ends = (halo * fine, halo * fine, (halo + across) * fine, (halo + down) * fine)
         depth = depths(mask)
-        small, large = _JUDGED[size]
-        diameter = large if DEEP * large <= one.depth + 0.5 else small
-        for piece in unpainted(mask, depth, diameter * fine, ends):
-            column, row = ((v + 0.5) / fine - 0.5 - halo for v in piece.middle)
-            yield Candidate(2 * piece.depth / fine, x + column, y + row, one.label)
+        for diameter in _JUDGED[size]:
+            there = unpainted(mask, depth, diameter * fine, ends)
+            for piece in there:
+                column, row = ((v + 0.5) / fine - 0.5 - halo for v in piece.middle)
+                yield Candidate(2 * piece.depth / fine, x + column, y + row, one.label)
+            if not there:
+                break

@@ -71,6 +71,13 @@ def same(labels: "Map", kernel: "Mask") -> "Mask":
     return np.asarray(lowest(labels, kernel) == highest(labels, kernel), np.uint8)
 
 
+def looked_up(labels: "Map", table: "Map") -> "Map":
+    """Return what a table of 256 has for each number; NumPy would need eight bytes for each."""
+    import cv2
+
+    return _bytes(cv2.LUT(labels, table))
+
+
 def beside(labels: "Map") -> "Map":
     """Return what lies beside each pixel: another label of its neighbours, or its own."""
     import numpy as np
@@ -124,20 +131,17 @@ def nearest_pieces(mask: "Mask") -> "NDArray[np.int32]":
 
 def painted_twice(mask: "Mask", kernel: "Mask", least: int) -> "NDArray[np.bool_]":
     """Return what a kernel paints from two parts of a mask, each of at least so many pixels."""
-    import cv2
     import numpy as np
 
-    count, numbers, boxes, _ = cv2.connectedComponentsWithStats(
-        mask, connectivity=8, ltype=cv2.CV_32S
-    )
+    found = pieces(mask)
     # A byte tells parts apart that are near each other: they are numbered row after row.
-    table = np.arange(count, dtype=np.int64) * _SPREAD % 255 + 1
-    table[boxes[:, cv2.CC_STAT_AREA] < least] = 0
+    table = np.arange(found.count, dtype=np.int64) * _SPREAD % 255 + 1
+    table[found.boxes[:, 4] < least] = 0
     table[0] = 0
-    high = np.take(table.astype(np.uint8), numbers)
+    high = np.take(table.astype(np.uint8), found.numbers)
     low = np.where(high > 0, 0 - high, 0).astype(np.uint8)
     high, low = highest(high, kernel), highest(low, kernel)
-    return (high > 0) & (high + low != 0)
+    return np.asarray((high > 0) & (high + low != 0))
 
 
 def framed(

@@ -36,7 +36,7 @@ if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
-    from jigs.artwork.examine.morphology import Distances, Mask, Pieces
+    from jigs.artwork.examine.morphology import Distances, Mask
 
 #: Left, top, right and bottom of a part of a picture; the last two are outside it.
 Pixels: TypeAlias = tuple[int, int, int, int]
@@ -47,9 +47,9 @@ LONG = 1.5
 #: Part of a tip's area in its farther half from which it is a line: a point has 1/4 there, half an
 #: ellipse 0.39, what narrows to 0.4 of its width 0.39.
 FAR = 0.37
-#: By how much that may differ from a half of what leaves the picture on both sides: a needle's
-#: middle is no line, though its point is not seen.
-EVEN = 0.05
+#: How wide, over its widest place, what leaves the picture is there at least: a needle's middle is
+#: no line, though its point is not seen.
+CUT = 0.6
 #: A piece's greatest depth over the disc's diameter. A line of half the disc has 1/4; corners of
 #: more than 74 degrees have less than 1/5: (1 - sin(a / 2)) / 2.
 DEEP = 0.2
@@ -114,22 +114,27 @@ def unpainted(mask: "Mask", depth: "Distances", disc: float, within: Pixels) -> 
         deepest = float(inner.max())
         if deepest < DEEP * disc:
             continue
-        ring = highest(piece, square()) > 0
-        ends = pieces((ring & (painted[part] | frame[part])).view(np.uint8))
-        bridge = pieces((ring & painted[part]).view(np.uint8)).count > 2
-        if _is_line(piece, ends, bridge=bridge, widest=2 * deepest + 1):
-            found += _deepest(inner, (x - 1, y - 1), within, alone=ends.count == 1)
+        around = highest(piece, square()) > 0
+        if _is_line(piece, painted[part] & around, frame[part] & around, 2 * deepest + 1):
+            found += _deepest(
+                inner, (x - 1, y - 1), within, alone=not (around & (painted | frame)[part]).any()
+            )
     return found
 
 
-def _is_line(piece: "Mask", ends: "Pieces", *, bridge: bool, widest: float) -> bool:
-    """Return whether a piece that touches what is painted, or the border, so often is a line."""
-    if bridge or ends.count not in {2, 3}:
+def _is_line(
+    piece: "Mask", painted: "NDArray[np.bool_]", border: "NDArray[np.bool_]", widest: float
+) -> bool:
+    """Return whether a piece is a line, by where it touches what is painted and the border."""
+    ends = pieces((painted | border).view("u1"))
+    if ends.count == 2:
+        away = distances((ends.numbers == 0).view("u1"))[piece > 0]
+        length = float(away.max())
+        return length >= LONG * widest and float((away > length / 2).mean()) >= FAR
+    if ends.count == 1 or pieces(painted.view("u1")).count > 2:
         return True
-    away = distances((ends.numbers != 1).view("u1"))[piece > 0]
-    length = float(away.max())
-    far = float((away > length / 2).mean())
-    return length >= LONG * widest and (far >= FAR if ends.count == 2 else abs(far - 0.5) <= EVEN)
+    cuts = pieces(border.view("u1")).boxes[1:, 4]
+    return bool(cuts.min() >= CUT * widest)
 
 
 def _seams(

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 from jigs.artwork.detail import Ink
 from jigs.artwork.examine import fringe, nearest
-from jigs.artwork.examine.morphology import beside, framed, present_in, sampled
+from jigs.artwork.examine.morphology import beside, framed, looked_up, present_in, sampled
 from jigs.artwork.examine.seen_colours import WHITE, SeenColours, Strips, seen_colours
 from jigs.artwork.examine.sheet import Sheet
 from jigs.geometry import Box, Point
@@ -70,7 +70,7 @@ def seen_map(
     order = sorted(range(1, len(counts)), key=lambda k: (-int(counts[k]), k))
     table = np.zeros(256, np.uint8)
     table[order] = range(1, len(order) + 1)
-    np.take(table, labels, out=labels)
+    labels = looked_up(labels, table)
     inks = [Ink(colours.inks[k - 1], int(counts[k]) / total) for k in order]
     look = _SeenLook(labels, shares, len(inks))
     return SeenMap(Sheet(labels, Point(-1, -1), 1.0, len(inks), look), tuple(inks), colours.flat)

@@ -21,7 +21,7 @@ from jigs.artwork.examine.measured import (
     width_across,
     width_alone,
 )
-from jigs.artwork.examine.morphology import framed, present_in
+from jigs.artwork.examine.morphology import framed, looked_up, present_in
 from jigs.artwork.examine.sheet import Sheet
 from jigs.geometry import Box, Point
 
@@ -38,6 +38,8 @@ _SAME = 4.0
 _SURE, _PIXELS = 1.2, 1.5
 #: A map of fewer pixels shows nothing more.
 _SMALLEST = 4
+#: Rows of a smaller map that are made at once.
+_BAND = 256
 #: Other shapes than the one that a place was found for are looked for up to this multiple of it.
 _OTHERS = 1.3
 #: Below this share of the first window's width the second did not see the same place.
@@ -93,7 +95,7 @@ def _on_labels(search: "_Search") -> None:
     own = {0: Shape(GAP, None)} | {k + 1: Shape(LINE, k) for k in range(sheet.inks)}
     if sheet.inks == 1:
         own[1] = Shape(LINE, None)
-    for found in of_labels(framed(sheet.labels, 1, 1, 1, 1, 0)):
+    for found in of_labels(sheet.labels):
         for label, each in found.items():
             search.look(_on_page(sheet, each, 1, own[label]))
 
@@ -102,40 +104,54 @@ def _on_shapes(search: "_Search") -> None:
     """Look at what is thin on smaller and smaller maps, shape by shape, until each is found."""
     sheet = search.sheet
     for shape in search.shapes:
-        labels = shape.labels(sheet.inks)
-        mask, step = _mask(framed(sheet.labels, 1, 1, 1, 1, 0), labels, sheet.inks), 1
-        if len(labels) == 1:
-            # On the map itself it was looked for with all labels.
-            mask, step = _halved(mask, outside=shape.kind == GAP), 2
-        while max(mask.shape) >= _SMALLEST and not search.is_sure(shape, step):
+        table = _table(shape.labels(sheet.inks))
+        if len(shape.labels(sheet.inks)) > 1 and not search.is_sure(shape, 1):
+            # A single label was looked for with all others.
+            search.look(_on_page(sheet, of_mask(sheet.labels, table), 1, shape))
+        outside = shape.kind == GAP
+        mask, step = sheet.labels, 1
+        while max(mask.shape) >= 2 * _SMALLEST and not search.is_sure(shape, 2 * step):
+            mask, step = _halved(mask, table if step == 1 else None, outside=outside), 2 * step
             search.look(_on_page(sheet, of_mask(mask), step, shape))
-            mask, step = _halved(mask, outside=shape.kind == GAP), 2 * step
 
 
-def _halved(mask: "Mask", *, outside: bool) -> "Mask":
+def _halved(mask: "Map", table: "Map | None", *, outside: bool) -> "Mask":
     """Return a shape on a map half as large: a pixel is in it if all four of the larger map are.
 
     So what is not in the shape never vanishes, however thin, and the shape's own parts grow no
-    wider. The frame, and what is beyond an odd map's last pixels, is what lies outside.
+    wider. The frame, and what is beyond an odd map's last pixels, is what lies outside. It is made
+    in bands; a table says which labels of the larger map are the shape.
     """
-    odd_rows, odd_columns = mask.shape[0] % 2, mask.shape[1] % 2
-    wide = framed(mask, 1, 1 + odd_rows, 1, 1 + odd_columns, int(outside))
-    return wide[::2, ::2] & wide[1::2, ::2] & wide[::2, 1::2] & wide[1::2, 1::2]
+    import numpy as np
+
+    height, width = mask.shape
+    half = np.empty((height // 2 + 1 + height % 2, width // 2 + 1 + width % 2), np.uint8)
+    for top in range(0, len(half), _BAND):
+        first, last = 2 * top - 1, 2 * min(top + _BAND, len(half)) - 1
+        part = mask[max(first, 0) : last]
+        part = part if table is None else looked_up(part, table)
+        above, below = max(-first, 0), max(last - height, 0)
+        wide = framed(part, above, below, 1, 1 + width % 2, int(outside))
+        half[top : top + _BAND] = (
+            wide[::2, ::2] & wide[1::2, ::2] & wide[::2, 1::2] & wide[1::2, 1::2]
+        )
+    return half
 
 
-def _mask(labels: "Map", chosen: frozenset[int], inks: int) -> "Mask":
+def _table(chosen: frozenset[int]) -> "Map":
+    """Return the table that tells a shape by its labels."""
     import numpy as np
 
     table = np.zeros(256, np.uint8)
-    table[[k for k in chosen if k <= inks]] = 1
-    return table[labels]
+    table[list(chosen)] = 1
+    return table
 
 
 def _on_page(sheet: Sheet, found: Iterable[Candidate], step: int, shape: Shape) -> Iterator[Place]:
     scale = step * sheet.pixel
-    # Each halving puts one pixel of its own map round it: together, one pixel of the smallest map
-    # and all but one of the largest.
-    frame = 2 * step - 1
+    # Each halving puts one pixel of its own map round it: together, all but one of the largest map
+    # that make up one of the smallest.
+    frame = step - 1
     for one in found:
         x, y = ((v + 0.5) * step - 0.5 - frame for v in (one.x, one.y))
         yield Place(one.width * scale, sheet.on_page(x, y), shape)
@@ -203,7 +219,7 @@ class _Search:
             # Many shapes are the same here: an ink is all of them together where it is alone.
             looked, thin = known.get(chosen, (0.0, None))
             if thin is None and looked < below:
-                thin = self._measured(place, shape, _mask(labels, chosen, self.sheet.inks), below)
+                thin = self._measured(place, shape, looked_up(labels, _table(chosen)), below)
                 known[chosen] = below, thin
             if thin is not None and thin.width <= below:
                 self._add(shape, replace(thin, kind=shape.kind, ink=shape.ink))

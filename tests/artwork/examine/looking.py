@@ -80,7 +80,7 @@ class Drawing:
         """What the close look says."""
         ink = find_ink(self, self.width, self.height)
         assert ink is not None
-        return Looked(examine_drawn(self, ink, 1.0))
+        return Looked(examine_drawn(self, ink))
 
 
 def drawn(body: str, width: float = 200.0, height: float = 20.0) -> Looked:
@@ -95,7 +95,6 @@ def seen(picture: Rgba, ground: str = "white", *, blurred: bool = False) -> Look
         picture.shape[1],
         picture.shape[0],
         ground,
-        1.0,
         blurred=blurred,
     )
     assert detail is not None
@@ -158,7 +157,7 @@ def pixels(
     cover = alpha.mean((1, 3))
     colour_sum = (samples[..., :3] * alpha).mean((1, 3))
     mixed = np.where(cover > 0, colour_sum / np.maximum(cover, 1e-6), 0)
-    return np.rint(np.concatenate([mixed, cover * 255], axis=2)).astype(np.uint8)
+    return np.asarray(np.rint(np.concatenate([mixed, cover * 255], axis=2)), np.uint8)
 
 
 def compressed(picture: Rgba, quality: int, subsampling: int) -> Rgba:
