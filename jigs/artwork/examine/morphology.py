@@ -141,10 +141,10 @@ def painted_twice(mask: "Mask", kernel: "Mask", least: int) -> "NDArray[np.bool_
     table = np.arange(count, dtype=np.int64) * _SPREAD % 255 + 1
     table[boxes[:, cv2.CC_STAT_AREA] < least] = 0
     table[0] = 0
-    high = np.take(table.astype(np.uint8), numbers)
+    high = np.take(table.astype(np.uint8), np.asarray(numbers, np.int32))
     low = np.where(high > 0, 0 - high, 0).astype(np.uint8)
     high, low = highest(high, kernel), highest(low, kernel)
-    return (high > 0) & (high + low != 0)
+    return np.asarray((high > 0) & (high + low != 0), np.bool_)
 
 
 def framed(

@@ -148,7 +148,8 @@ def pixels(
     for shape, colour in shapes:
         mask = Image.new("1", large.size)
         mask_pen = ImageDraw.Draw(mask)
-        for part in shapely.get_parts(shape):
+        # Pillow paints a polygon's border, too: half a sample too much all round.
+        for part in shapely.get_parts(shape.buffer(-0.5 / fine, join_style="mitre")):
             for ring, ink in [(part.exterior, 1), *((one, 0) for one in part.interiors)]:
                 # Pillow's whole numbers are pixels' middles.
                 mask_pen.polygon([(x * fine - 0.5, y * fine - 0.5) for x, y in ring.coords], ink)
@@ -158,7 +159,7 @@ def pixels(
     cover = alpha.mean((1, 3))
     colour_sum = (samples[..., :3] * alpha).mean((1, 3))
     mixed = np.where(cover > 0, colour_sum / np.maximum(cover, 1e-6), 0)
-    return np.rint(np.concatenate([mixed, cover * 255], axis=2)).astype(np.uint8)
+    return np.asarray(np.rint(np.concatenate([mixed, cover * 255], axis=2)), np.uint8)
 
 
 def compressed(picture: Rgba, quality: int, subsampling: int) -> Rgba:
@@ -167,7 +168,7 @@ def compressed(picture: Rgba, quality: int, subsampling: int) -> Rgba:
     rgb = Image.fromarray(picture).convert("RGB")
     rgb.save(out, "JPEG", quality=quality, subsampling=subsampling)
     with Image.open(out) as back:
-        return np.asarray(back.convert("RGBA"))
+        return np.array(back.convert("RGBA"), np.uint8)
 
 
 def _rgb(colour: str) -> tuple[int, ...]:

@@ -12,7 +12,7 @@ from fontTools.ttLib import TTFont
 from hypothesis import given
 from hypothesis import strategies as st
 
-from jigs.artwork.detail import GAP, LINE
+from jigs.artwork.detail import LINE
 from jigs.artwork.examine.opening import depths, unpainted
 
 from .looking import COLOURS, bar, circle, drawn, in_a_row, path
