@@ -56,7 +56,7 @@ DEEP = 0.13
 #: Pixels that a painted edge may lie beside a drawn one without a piece between.
 _SLACK = 1.0
 #: A piece that is not this part as deep as anywhere only reaches into a part by its edge.
-_MIDST = 0.6
+_MIDST = 0.35
 #: Pixels by which a place is surely wider than a disc.
 _SURELY = 1.5
 #: Pixels by which one pixel is hardly deeper than another.
