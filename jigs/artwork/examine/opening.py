@@ -50,13 +50,13 @@ FAR = 0.37
 #: How wide, over its widest place, what leaves the picture is there at least: a needle's middle is
 #: no line, though its point is not seen.
 CUT = 0.6
-#: A piece's greatest depth over the disc's diameter. A line of half the disc has 1/4; corners of
-#: more than 74 degrees have less than 1/5: (1 - sin(a / 2)) / 2.
-DEEP = 0.2
+#: A piece's greatest depth over the disc's diameter, at least. A line of 3/10 of the disc has 0.15;
+#: corners of more than 95 degrees have less: (1 - sin(a / 2)) / 2.
+DEEP = 0.13
 #: Pixels that a painted edge may lie beside a drawn one without a piece between.
 _SLACK = 1.0
 #: A piece that is not this part as deep as anywhere only reaches into a part by its edge.
-_MIDST = 0.6
+_MIDST = 0.35
 #: Pixels by which a place is surely wider than a disc.
 _SURELY = 1.5
 #: Pixels by which one pixel is hardly deeper than another.

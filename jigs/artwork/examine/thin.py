@@ -242,7 +242,8 @@ class _Search:
         x, y = piece.middle
         half = SIDE / 2
         at = Point(place.at.x + (x + 0.5 - half) * pixel, place.at.y + (y + 0.5 - half) * pixel)
-        across, width = direction(mask, piece), disc * pixel
+        # The first disc tried may be much wider than the line.
+        across, width = direction(mask, piece), min(disc, 2 * piece.depth + 1) * pixel
         side = CLOSE_WIDTHS * width
         cover = self.sheet.look.cover(_square(at, side), CLOSE_SIDE, shape.labels(self.sheet.inks))
         close = width_across(cover, CLOSE_SIDE / CLOSE_WIDTHS)

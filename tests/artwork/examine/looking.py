@@ -147,7 +147,8 @@ def pixels(
     for shape, colour in shapes:
         mask = Image.new("1", large.size)
         mask_pen = ImageDraw.Draw(mask)
-        for part in shapely.get_parts(shape):
+        # Pillow paints a polygon's border, too: half a sample too much all round.
+        for part in shapely.get_parts(shape.buffer(-0.5 / fine, join_style="mitre")):
             for ring, ink in [(part.exterior, 1), *((one, 0) for one in part.interiors)]:
                 # Pillow's whole numbers are pixels' middles.
                 mask_pen.polygon([(x * fine - 0.5, y * fine - 0.5) for x, y in ring.coords], ink)
@@ -166,7 +167,7 @@ def compressed(picture: Rgba, quality: int, subsampling: int) -> Rgba:
     rgb = Image.fromarray(picture).convert("RGB")
     rgb.save(out, "JPEG", quality=quality, subsampling=subsampling)
     with Image.open(out) as back:
-        return np.asarray(back.convert("RGBA"))
+        return np.array(back.convert("RGBA"), np.uint8)
 
 
 def _rgb(colour: str) -> tuple[int, ...]:

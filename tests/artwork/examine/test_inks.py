@@ -2,7 +2,6 @@
 
 import math
 
-import numpy as np
 import pytest
 import shapely
 from hypothesis import given, settings
@@ -111,6 +110,3 @@ def test_the_same_twice() -> None:
     body = path(bar(20, 10, 30, 0.4, 25)) + path(circle(60, 10, 9), "#c8102e")
 
     assert Drawing(body, 80, 20).looked == Drawing(body, 80, 20).looked
-
-
-_ = np

@@ -26,7 +26,7 @@ def test_lines_to_a_quarter_of_a_pixel(angle: float, ground: str) -> None:
     """A line is as wide as it was drawn, on white and on a transparent ground, however it lies."""
     widths = (1.3, 2.0, 2.6, 4.5, 9.4)
     shapes = [
-        (bar(45.4 + 70 * k, 45.2, 60, width, angle), COLOURS[k]) for k, width in enumerate(widths)
+        (bar(45.4 + 70 * k, 45.5, 60, width, angle), COLOURS[k]) for k, width in enumerate(widths)
     ]
     ground_colour = "#ffffff" if ground == "white" else "none"
     looked = seen(pixels(shapes, 370, 90, ground_colour), ground)

@@ -48,7 +48,7 @@ def test_several_specks_come_largest_first() -> None:
     ids=["dot of an i", "full stop", "ring beside it", "row of dots"],
 )
 def test_what_stands_with_the_artwork_is_none(small: Any) -> None:
-    """The dot of an i, a full stop, a small mark beside the artwork, dots that lead away from it."""
+    """The dot of an i, a full stop, a small mark beside the artwork, dots in a row from it."""
     assert found(MAIN, small) == ()
 
 
