@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 #: The first window: guessed widths along its side, and pixels.
 WIDTHS, SIDE = 12, 144
 #: The second window: widths along its side, and pixels.
-CLOSE_WIDTHS, CLOSE_SIDE = 2.4, 240
+CLOSE_WIDTHS, CLOSE_SIDE = 2.4, 320
 #: Discs tried: from this part of the guessed width to this multiple, each larger by a factor.
 _LEAST, _MOST, _FACTOR = 0.8, 1.7, 1.3
 #: Pixels to which the disc is found in the first window; the second gives the width itself.

@@ -29,7 +29,7 @@ if TYPE_CHECKING:
     from jigs.artwork.examine.morphology import Map, Mask
 
 #: Places listed of each ink and kind, and looked at closely for each disc.
-_MOST_PLACES, _MOST_LOOKS = 5, 6
+_MOST_PLACES, _MOST_LOOKS = 6, 10
 #: A place is listed while it is no wider than this many times the thinnest.
 _LISTED = 2.0
 #: Places nearer to a listed one than this many of its widths are the same place.
@@ -187,16 +187,18 @@ class _Search:
         return tuple(sorted(chosen, key=_order))
 
     def look(self, places: Iterable[Place]) -> None:
-        """Look closely at places, the thinnest of which come first."""
-        looks = 0
+        """Look closely at places, the thinnest of which come first, but not quite in order."""
+        looks = wider = 0
         for place in places:
             best = self.best(place.shape)
             slack = 2 * self.sheet.pixel
-            if looks == _MOST_LOOKS or (best and place.width > _LISTED * best + slack):
-                return
-            if not self._is_known(place):
+            if best and place.width > _LISTED * best + slack:
+                wider += 1
+            elif not self._is_known(place):
                 looks += 1
                 self._look_at(place)
+            if _MOST_LOOKS in {looks, wider}:
+                return
 
     def _is_known(self, place: Place) -> bool:
         return any(
