@@ -151,10 +151,12 @@ def _judged(
         mask = (part == one.label).view("u1").repeat(fine, axis=0).repeat(fine, axis=1)
         ends = (halo * fine, halo * fine, (halo + across) * fine, (halo + down) * fine)
         depth = depths(mask)
+        seen = []
         for diameter in _JUDGED[size]:
             there = unpainted(mask, depth, diameter * fine, ends)
-            for piece in there:
-                column, row = ((v + 0.5) / fine - 0.5 - halo for v in piece.middle)
-                yield Candidate(2 * piece.depth / fine, x + column, y + row, one.label)
             if not there:
                 break
+            seen += there
+        for piece in sorted(seen, key=lambda piece: (piece.depth, piece.middle)):
+            column, row = ((v + 0.5) / fine - 0.5 - halo for v in piece.middle)
+            yield Candidate(2 * piece.depth / fine, x + column, y + row, one.label)

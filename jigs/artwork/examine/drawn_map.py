@@ -11,6 +11,7 @@ from jigs.artwork.examine import nearest
 from jigs.artwork.examine.morphology import apart as differing
 from jigs.artwork.examine.morphology import highest, pieces, square, sums
 from jigs.artwork.examine.palette import SAME_DRAWN, palette
+from jigs.artwork.examine.shares import covered, shares
 from jigs.artwork.examine.sheet import Sheet
 from jigs.artwork.ink import FAINT
 from jigs.geometry import Box, Point
@@ -20,6 +21,7 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
     from PIL import Image
 
+    from jigs.artwork.examine.fringe import Vectors
     from jigs.artwork.examine.morphology import Cover, Map
 
     Packed: TypeAlias = NDArray[np.uint32]
@@ -34,7 +36,7 @@ class Render(Protocol):
 
 
 #: Pixels along the longer side of the ink's map. What is thinner than one is found as a hair.
-LONGEST = 2400
+LONGEST = 1600
 #: Pixels of ground round the ink.
 _MARGIN = 2
 #: A hair is where the smoothed drawing differs from the crisp one by more than this of 255, in
@@ -100,6 +102,8 @@ class _Colours:
         found = palette(painted.items(), SAME_DRAWN)
         self.flat = found.flat
         self._table = nearest.table(found.colours)
+        each = [(*nearest.rgb(ink), 255) for ink in found.colours]
+        self.vectors: Vectors = np.array([(0, 0, 0, 0), *each], np.float32)
         exact = [value for value in ordered if value >> 24 > FAINT][:_MOST_EXACT]
         self.exact = {value: 1 + _nearest(_hex(value), found.colours) for value in exact}
         values = np.array(ordered, np.uint32)
@@ -135,10 +139,12 @@ class _DrawnLook:
         return self.colours.labels(_packed(self.render(part, side, side, crisp=True)))
 
     def cover(self, part: Box, side: int, inks: frozenset[int]) -> "Cover":
-        """Return which pixels some inks cover."""
+        """Return how much of each pixel some inks cover: the smoothed drawing tells on edges."""
         import numpy as np
 
-        return np.isin(self.labels(part, side), list(inks)).astype(np.float32)
+        labels = self.labels(part, side)
+        smooth = np.asarray(self.render(part, side, side))
+        return covered(labels, shares(labels, smooth, self.colours.vectors), inks)
 
 
 def _nearest(colour: str, inks: tuple[str, ...]) -> int:
@@ -193,10 +199,24 @@ def _hairs(crisp: "Packed", smooth: "Packed") -> list[tuple[float, float, float]
         colour = int(smooth[row, column]) & 0xC0C0C0
         colours[colour] += 1
         if colours[colour] <= _OF_A_COLOUR:
-            found.append((float(least[row, column]) / 255, column + 0.5, row + 0.5))
+            right, down = _off_middle(apart, row, column)
+            width = float(least[row, column]) / 255
+            found.append((width, column + 0.5 + right, row + 0.5 + down))
         if len(found) == _MOST_HAIRS:
             break
     return found
+
+
+def _off_middle(apart: "NDArray[np.uint8]", row: int, column: int) -> tuple[float, float]:
+    """Return how far right and down of a pixel's middle a hair runs, by how it covers the next."""
+    import numpy as np
+
+    around = apart[max(row - 1, 0) : row + 2, max(column - 1, 0) : column + 2].astype(float)
+    if around.shape != (3, 3) or not around.sum():
+        return 0.0, 0.0
+    steps = np.array([-1.0, 0.0, 1.0])
+    total = around.sum()
+    return float((around.sum(axis=0) @ steps) / total), float((around.sum(axis=1) @ steps) / total)
 
 
 def _seen_at(render: Render, width: float, at: Point, pixel: float) -> dict[int, float]:

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 #: The first window: guessed widths along its side, and pixels.
 WIDTHS, SIDE = 12, 144
 #: The second window: widths along its side, and pixels.
-CLOSE_WIDTHS, CLOSE_SIDE = 2.4, 320
+CLOSE_WIDTHS, CLOSE_SIDE = 2.4, 200
 #: Discs tried: from this part of the guessed width to this multiple, each larger by a factor.
 _LEAST, _MOST, _FACTOR = 0.8, 1.7, 1.3
 #: Pixels to which the disc is found in the first window; the second gives the width itself.
@@ -112,27 +112,44 @@ def width_across(cover: "Cover", width: float) -> tuple[float, Point, Point] | N
     return float(lengths[turn, k]), middle, Point(nx, ny)
 
 
-def width_alone(cover: "Cover", width: float, middle: Point) -> float:
-    """Return the diameter of the largest disc inside a shape round a place, in pixels."""
-    near = max(int(width / 4), 1)
-    x, y = int(middle.x), int(middle.y)
+def width_alone(cover: "Cover", width: float) -> tuple[float, Point, Point] | None:
+    """Return the same of a shape that stands alone: through the middle of its largest disc."""
+    import numpy as np
+
     inside = depths((cover > 0.5).view("u1"))
-    part = inside[max(y - near, 0) : y + near + 1, max(x - near, 0) : x + near + 1]
-    # Between two pixels' middles it may be half a pixel more.
-    return 2 * float(part.max()) + 0.5
+    half = (cover.shape[0] - 1) / 2
+    first, last = int(half - width / 2), int(half + width / 2) + 1
+    part = inside[first:last, first:last]
+    row, column = np.unravel_index(int(part.argmax()), part.shape)
+    centre = Point(first + float(column), first + float(row))
+    angles = np.radians(np.arange(0, 180, 3, dtype=np.float32))
+    lengths, middles = _spans(_sections(cover, angles, np.zeros(1, np.float32), centre))
+    if np.isnan(lengths).all():
+        return None
+    turn = int(np.nanargmin(lengths))
+    nx, ny = math.cos(angles[turn]), math.sin(angles[turn])
+    at = float(middles[turn, 0])
+    return float(lengths[turn, 0]), Point(centre.x + at * nx, centre.y + at * ny), Point(nx, ny)
 
 
 def _sections(
-    cover: "Cover", angles: "NDArray[np.float32]", beside: "NDArray[np.float32]"
+    cover: "Cover",
+    angles: "NDArray[np.float32]",
+    beside: "NDArray[np.float32]",
+    centre: Point | None = None,
 ) -> "Cover":
-    """Return the cover along straight lines: for each direction, those so far from the middle."""
+    """Return the cover along straight lines: for each direction, those so far from the centre.
+
+    That is the picture's middle, if none is given.
+    """
     import numpy as np
 
     half = (cover.shape[0] - 1) / 2
+    middle = centre or Point(half, half)
     nx, ny = np.cos(angles)[:, None, None], np.sin(angles)[:, None, None]
     reach = _reach(cover)[None, None, :]
-    xs = half - beside[None, :, None] * ny + reach * nx
-    ys = half + beside[None, :, None] * nx + reach * ny
+    xs = middle.x - beside[None, :, None] * ny + reach * nx
+    ys = middle.y + beside[None, :, None] * nx + reach * ny
     lines = sampled(cover, xs.reshape(-1, reach.size), ys.reshape(-1, reach.size))
     return lines.reshape(len(angles), len(beside), -1)
 

@@ -11,15 +11,13 @@ from typing import TYPE_CHECKING
 
 from jigs.artwork.detail import Ink
 from jigs.artwork.examine import fringe, nearest
-from jigs.artwork.examine.morphology import beside, framed, looked_up, present_in, sampled
+from jigs.artwork.examine.morphology import framed, looked_up, present_in, sampled
 from jigs.artwork.examine.seen_colours import WHITE, SeenColours, Strips, seen_colours
+from jigs.artwork.examine.shares import WHOLE, covered, shares
 from jigs.artwork.examine.sheet import Sheet
 from jigs.geometry import Box, Point
 
 if TYPE_CHECKING:
-    import numpy as np
-    from numpy.typing import NDArray
-
     from jigs.artwork.examine.fringe import Vectors
     from jigs.artwork.examine.morphology import Cover, Map
     from jigs.artwork.examine.seen_colours import Rgba
@@ -28,8 +26,6 @@ if TYPE_CHECKING:
 _HALO = 2 * fringe.WIDE + 2
 #: In a window of more than so many pixels for each of its own, parts of pixels do not matter.
 _COARSE = 3
-#: The share of a pixel that is all one ink.
-_WHOLE = 255
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,12 +53,12 @@ def seen_map(
     mapper = _Mapper(colours, ground)
     # A pixel of ground all round, so that nothing ends at the map's border.
     labels = np.zeros((height + 2, width + 2), np.uint8)
-    shares = np.full(labels.shape, _WHOLE, np.uint8)
+    share_map = np.full(labels.shape, WHOLE, np.uint8)
     counts = np.zeros(len(colours.inks) + 1, np.int64)
     for top, own, strip in _with_neighbours(strips):
         found, share = mapper.mapped(strip)
         rows = slice(top + 1, top + 1 + own.stop - own.start)
-        labels[rows, 1:-1], shares[rows, 1:-1] = found[own], share[own]
+        labels[rows, 1:-1], share_map[rows, 1:-1] = found[own], share[own]
         counts += np.bincount(found[own].ravel(), minlength=len(counts))
     total = int(counts[1:].sum())
     if not total:
@@ -72,7 +68,7 @@ def seen_map(
     table[order] = range(1, len(order) + 1)
     labels = looked_up(labels, table)
     inks = [Ink(colours.inks[k - 1], int(counts[k]) / total) for k in order]
-    look = _SeenLook(labels, shares, len(inks))
+    look = _SeenLook(labels, share_map, len(inks))
     return SeenMap(Sheet(labels, Point(-1, -1), 1.0, len(inks), look), tuple(inks), colours.flat)
 
 
@@ -99,15 +95,7 @@ class _Mapper:
         labels[strip[..., 3] < self.opaque] = 0
         if self.inks > 1:
             fringe.resolve(labels, strip, self.vectors)
-        shares = np.full(labels.shape, _WHOLE, np.uint8)
-        around = beside(labels)
-        edge = around != labels
-        own, other = labels[edge], around[edge]
-        colour = fringe.vectors(strip[edge])
-        to_own = fringe.apart(colour, self.vectors[own])
-        to_other = fringe.apart(colour, self.vectors[other])
-        shares[edge] = np.rint(_WHOLE * to_other / np.maximum(to_own + to_other, 1e-3))
-        return labels, shares
+        return labels, shares(labels, strip, self.vectors)
 
 
 def _with_neighbours(strips: Strips) -> Iterator[tuple[int, slice, "Rgba"]]:
@@ -149,26 +137,20 @@ class _SeenLook:
         """Return the map of a part: each pixel is the ink that covers most of it."""
         import numpy as np
 
-        crop, shares, corner = self._crop(part)
+        crop, share, corner = self._crop(part)
         if part.width > _COARSE * side:
             return _sampled(crop, part, corner, side)
-        other = beside(crop)
         best, most = np.zeros((side, side), np.uint8), np.full((side, side), -1, np.float32)
         for label in present_in(crop):
-            own = _share(crop == label, other == label, shares)
-            cover = _magnified(own, part, corner, side)
+            cover = _magnified(covered(crop, share, frozenset({label})), part, corner, side)
             more = cover > most
             best[more], most[more] = label, cover[more]
         return best
 
     def cover(self, part: Box, side: int, inks: frozenset[int]) -> "Cover":
         """Return how much of each pixel some inks cover together."""
-        import numpy as np
-
-        crop, shares, corner = self._crop(part)
-        chosen = list(inks)
-        own = _share(np.isin(crop, chosen), np.isin(beside(crop), chosen), shares)
-        return _magnified(own, part, corner, side)
+        crop, share, corner = self._crop(part)
+        return _magnified(covered(crop, share, inks), part, corner, side)
 
     def _crop(self, part: Box) -> tuple["Map", "Map", tuple[int, int]]:
         """Return the map and the shares of a part, and where they begin; ground beyond the map."""
@@ -183,8 +165,7 @@ class _SeenLook:
             max(-1 - left, 0), max(right + 1 - width, 0),
         )  # fmt: skip
         crop = framed(self.all_labels[rows, columns], *beyond, 0)
-        shares = framed(self.shares[rows, columns], *beyond, _WHOLE)
-        return crop, shares, (left, top)
+        return crop, framed(self.shares[rows, columns], *beyond, WHOLE), (left, top)
 
 
 def _sampled(labels: "Map", part: Box, corner: tuple[int, int], side: int) -> "Map":
@@ -195,16 +176,6 @@ def _sampled(labels: "Map", part: Box, corner: tuple[int, int], side: int) -> "M
     columns = np.floor(part.left - corner[0] + steps * part.width).astype(np.intp)
     rows = np.floor(part.top - corner[1] + steps * part.height).astype(np.intp)
     return labels[np.ix_(rows, columns)]
-
-
-def _share(own: "NDArray[np.bool_]", other: "NDArray[np.bool_]", shares: "Map") -> "Cover":
-    """Return how much of each pixel is of a shape, that its ink, or what is beside it, is of."""
-    import numpy as np
-
-    share = shares.astype(np.float32) / _WHOLE
-    return np.where(own, np.where(other, 1, share), np.where(other, 1 - share, 0)).astype(
-        np.float32
-    )
 
 
 def _magnified(cover: "Cover", part: Box, corner: tuple[int, int], side: int) -> "Cover":

@@ -34,6 +34,8 @@ _MOST_PLACES, _MOST_LOOKS = 6, 10
 _LISTED = 2.0
 #: Places nearer to a listed one than this many of its widths are the same place.
 _SAME = 4.0
+#: Less wide than this part of it, it is looked at all the same.
+_THINNER = 0.8
 #: A disc finds widths to a pixel of the map, so discs a little wider than the thinnest are tried.
 _SURE, _PIXELS = 1.2, 1.5
 #: A map of fewer pixels shows nothing more.
@@ -203,6 +205,7 @@ class _Search:
     def _is_known(self, place: Place) -> bool:
         return any(
             place.at.minus(thin.at).length() < _SAME * max(thin.width, place.width)
+            and place.width > _THINNER * thin.width
             for thin in self._listed(place.shape)
         )
 
@@ -248,14 +251,12 @@ class _Search:
         across, width = direction(mask, piece), min(disc, 2 * piece.depth + 1) * pixel
         side = CLOSE_WIDTHS * width
         cover = self.sheet.look.cover(_square(at, side), CLOSE_SIDE, shape.labels(self.sheet.inks))
-        close = width_across(cover, CLOSE_SIDE / CLOSE_WIDTHS)
+        # Beside its middle a dot is less wide.
+        measure = width_alone if piece.alone else width_across
+        close = measure(cover, CLOSE_SIDE / CLOSE_WIDTHS)
         small = side / CLOSE_SIDE
         if close is not None and _AGREE * width <= close[0] * small <= width / _AGREE:
             width, middle, across = close[0] * small, close[1], close[2]
-            if piece.alone:
-                # Across a dot sections beside its middle are shorter.
-                alone = width_alone(cover, CLOSE_SIDE / CLOSE_WIDTHS, middle) * small
-                width = alone if alone >= _AGREE * width else width
             half = CLOSE_SIDE / 2
             at = Point(
                 at.x + (middle.x + 0.5 - half) * small, at.y + (middle.y + 0.5 - half) * small
