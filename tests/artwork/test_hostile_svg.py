@@ -5,6 +5,7 @@ import time
 import pytest
 
 from jigs.artwork import child, guard
+from jigs.artwork.drawn import Task
 from jigs.artwork.svg_clean import clean
 from jigs.artwork.svg_page import SvgPage
 from jigs.artwork.svg_paint import reference
@@ -52,12 +53,11 @@ SLOW = {
 
 
 @pytest.mark.usefixtures("hurried")
-@pytest.mark.skipif(not hasattr(guard, "MOST_SECONDS"), reason="no limit")
 @pytest.mark.parametrize("harm", SLOW)
 def test_what_takes_too_long_is_refused(harm: str) -> None:
     """The processor's time ends it, and the line says so."""
     pytest.importorskip("resource")
-    task = {"kind": "svg", "width": 755.9, "height": 377.95, "fonts": False, "closely": False}
+    task: Task = {"kind": "svg", "width": 755.9, "height": 377.95, "fonts": False, "closely": False}
 
     with pytest.raises(BadInput, match="takes more than") as caught:
         child.draw(task, svg(SLOW[harm]), PLACE)
@@ -106,9 +106,8 @@ def test_pages_that_no_artwork_has_are_refused(value: str) -> None:
     with pytest.raises(BadInput, match=r"the page is|width is"):
         size(svg(SQUARE, head))
     for view in (f"0 0 {value} 100", f"0 0 200 {value}"):
-        if value not in {"1e308", "1e-308"}:
-            with pytest.raises(BadInput, match="viewBox is"):
-                size(svg(SQUARE, HEAD.replace("0 0 200 100", view)))
+        with pytest.raises(BadInput, match="viewBox is"):
+            size(svg(SQUARE, HEAD.replace("0 0 200 100", view)))
 
 
 def size(data: bytes) -> None:

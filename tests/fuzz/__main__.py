@@ -28,11 +28,9 @@ def main() -> int:
     start = time.monotonic()
     with tempfile.TemporaryDirectory() as folder:
         os.environ["TMPDIR"] = folder
-        many = (
-            index
-            for index in range(asked.first, asked.first + asked.files)
-            if seeds()[index % len(seeds())][0][-3:] in asked.formats
-        )
+        every = range(asked.first, asked.first + asked.files)
+        names = [name for name, _ in seeds()]
+        many = (index for index in every if names[index % len(names)][-3:] in asked.formats)
         over = start + 60 * asked.minutes
         numbers = takewhile(lambda _: time.monotonic() < over, many)
         found = list[Outcome]()
@@ -41,8 +39,8 @@ def main() -> int:
             if one.kind not in {"read", "refused"}:
                 print(f"file {one.index} ({one.name}) {one.kind}: {one.says}", flush=True)
         left = sorted(path.name for path in Path(folder).iterdir())
-    for kind, many in Counter((one.name[-3:], one.kind) for one in found).most_common():
-        print(f"{kind[0]}  {kind[1]:8}{many:6}")
+    for kind, count in Counter((one.name[-3:], one.kind) for one in found).most_common():
+        print(f"{kind[0]}  {kind[1]:8}{count:6}")
     slowest = max(found, key=lambda one: one.seconds)
     print(f"{len(found)} files, seed {asked.seed}, in {time.monotonic() - start:.0f} s")
     print(f"slowest: file {slowest.index} ({slowest.name}), {slowest.seconds:.1f} s")

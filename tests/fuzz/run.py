@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from multiprocessing.connection import Connection, wait
 from multiprocessing.context import SpawnProcess
 from pathlib import Path
-from typing import cast
 
 from tests.fuzz.seeds import seeds
 from tests.fuzz.worker import DRAWING, Outcome, work
@@ -50,7 +49,7 @@ def _started(seed: int, folder: Path) -> _Worker:
     process = _CONTEXT.Process(target=work, args=(theirs, seed, str(folder)), daemon=True)
     process.start()
     theirs.close()
-    return _Worker(process, cast("Connection", ours))
+    return _Worker(process, ours)
 
 
 def _give(worker: _Worker, indices: Iterator[int]) -> bool:
