@@ -32,8 +32,8 @@ MOST_ELEMENTS = 400_000
 MOST_DRAWN = 1_000_000
 #: A page shorter than this is a slip of the unit.
 SHORTEST: Mm = 0.1
-#: Seconds of the processor for one file in the child; the slowest honest artwork tried took under
-#: ten. The processor's, so that a machine busy with other things does not refuse a sound file.
+#: Seconds of the processor for one file in the child; the slowest honest artwork tried took 23.
+#: The processor's, so that a machine busy with other things does not refuse a sound file.
 MOST_SECONDS = 30
 #: Seconds by the clock, for a child that waits or is kept waiting: a quarter of a processor will
 #: do. Where the system does not limit the processor's time, this is the only limit.
