@@ -4,7 +4,7 @@
 
 .DELETE_ON_ERROR:
 .NOTPARALLEL:
-.PHONY: help setup demo check lint types imports tests pictures clean
+.PHONY: help setup demo check lint types imports tests fuzz bench pictures clean
 
 python := .venv/bin/python
 
@@ -30,6 +30,12 @@ imports: .venv/dev  ## which module may import which
 
 tests: .venv/dev  ## tests, with the lines and branches they leave out
 	$(python) -m pytest --cov -n auto --dist loadfile
+
+fuzz: .venv/dev  ## read thousands of broken files of artwork
+	$(python) -m tests.fuzz
+
+bench: .venv/dev  ## time and memory of looking at artwork
+	$(python) -m tests.bench.artwork
 
 pictures: .venv/dev  ## draw the README's pictures anew
 	$(python) -m tests.pictures

@@ -21,7 +21,9 @@ _LOUD = {
     "set": "an animation",
 }
 _PICTURE = re.compile(r"\s*data:image/(?:png|jpe?g|gif|webp)\s*;\s*base64\s*,(.*)", re.DOTALL)
-_URL = re.compile(r"url\(\s*(['\"]?)\s*(?!['\"\s#])([^)]*)\)", re.IGNORECASE)
+_URL = re.compile(r"(url\()", re.IGNORECASE)
+#: What may stand before and after a link.
+_AROUND = " \t\r\n\f'\""
 _IMPORT = re.compile(r"@import\b[^;]*;?", re.IGNORECASE)
 _SHOWN = 5
 
@@ -60,25 +62,24 @@ def clean(root: Element, page: Page, place: Place) -> Cleaned:
 def _strip(root: Element) -> Iterator[str]:
     """Take out foreign and acting elements, and yield what may be missed."""
     for parent in root.iter():
-        for element in list(parent):
+        # A switch has the drawing's own stand-in for what is taken out.
+        switch = parent.tag == f"{SVG}switch"
+        kept, texts = list[Element](), [[parent.text or ""]]
+        for element in parent:
             name = element.tag.removeprefix(SVG)
             if element.tag.startswith(SVG) and name not in _SILENT and name not in _LOUD:
+                kept.append(element)
+                texts.append([element.tail or ""])
                 continue
-            # A switch has the drawing's own stand-in for what is taken out.
-            if name in _LOUD and parent.tag != f"{SVG}switch":
-                yield _LOUD[name]
-            if element.tail and parent.tag != f"{SVG}switch":
-                _keep_tail(parent, element)
-            parent.remove(element)
-
-
-def _keep_tail(parent: Element, element: Element) -> None:
-    index = list(parent).index(element)
-    if index:
-        before = parent[index - 1]
-        before.tail = (before.tail or "") + (element.tail or "")
-    else:
-        parent.text = (parent.text or "") + (element.tail or "")
+            if not switch:
+                texts[-1].append(element.tail or "")
+                if name in _LOUD:
+                    yield _LOUD[name]
+        if len(kept) < len(parent):
+            parent.text, *tails = map("".join, texts)
+            parent[:] = kept
+            for element, tail in zip(kept, tails, strict=True):
+                element.tail = tail
 
 
 def _cut_links(root: Element, place: Place) -> Iterator[str]:
@@ -97,15 +98,32 @@ def _cut_links(root: Element, place: Place) -> Iterator[str]:
             elif key.lower().startswith("on") or key.endswith("}base"):
                 del element.attrib[key]
             else:
-                element.attrib[key] = _URL.sub("none", value)
-                yield from (f"a link to {_short(match[2])}" for match in _URL.finditer(value))
+                element.attrib[key], links = _unlinked(value)
+                yield from (f"a link to {_short(link)}" for link in links)
         if element.tag == f"{SVG}style" and element.text:
-            yield from (f"a link to {_short(match[2])}" for match in _URL.finditer(element.text))
-            element.text = _URL.sub("none", _IMPORT.sub("", element.text))
+            yield from (f"a link to {_short(link)}" for link in _unlinked(element.text)[1])
+            element.text, _ = _unlinked(_IMPORT.sub("", element.text))
     if pixels > guard.MOST_EMBEDDED_PIXELS:
         many = f"the pictures in the SVG have {pixels / 1e6:.0f} million pixels"
         allowed = f"allowed: up to {guard.MOST_EMBEDDED_PIXELS // 10**6} million"
         raise BadInput(place, many, allowed)
+
+
+def _unlinked(text: str) -> tuple[str, list[str]]:
+    """Return a text with `none` for every `url(...)` that leaves the file, and where they lead.
+
+    One that is never closed goes on to the next or to the end.
+    """
+    first, *others = _URL.split(text)
+    kept, links = [first], list[str]()
+    for opened, rest in zip(others[::2], others[1::2], strict=True):
+        link, _, after = rest.partition(")")
+        if link.lstrip(_AROUND).startswith("#"):
+            kept += opened, rest
+        else:
+            kept += "none", after
+            links.append(link.strip(_AROUND))
+    return "".join(kept), links
 
 
 def _picture(element: Element, link: str) -> int | None:

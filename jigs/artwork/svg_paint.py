@@ -7,7 +7,7 @@ from jigs.artwork.svg_parse import SVG
 from jigs.artwork.svg_style import Style
 
 _HREF = "{http://www.w3.org/1999/xlink}href"
-_URL = re.compile(r"\s*url\(\s*['\"]?\s*#([^'\")]*?)\s*['\"]?\s*\)")
+_URL = re.compile(r"\s*url\(([^)]*)\)")
 _SHORT = re.compile(r"#[0-9a-fA-F]{3}([0-9a-fA-F])")
 _LONG = re.compile(r"#[0-9a-fA-F]{6}([0-9a-fA-F]{2})")
 _ALPHA = re.compile(r"(?:rgb|hsl)a?\([^)]*?(?:/|(?:,[^,)]*){2},)\s*([\d.]+%?)\s*\)", re.IGNORECASE)
@@ -21,7 +21,8 @@ _MOST_HREFS = 20
 def reference(value: str) -> str | None:
     """Return the id that a property's `url(#...)` names."""
     match = _URL.match(value)
-    return match[1] if match else None
+    link = match[1].strip(" \t\r\n\f'\"") if match else ""
+    return link[1:] if link.startswith("#") else None
 
 
 def target(element: Element) -> str | None:

@@ -26,7 +26,9 @@ def check_references(root: Element, place: Place) -> None:
     """
     named: dict[str, Element] = {}
     for element in root.iter():
-        named.setdefault(element.get("id", ""), element)
+        # Without a name, "#" would refer to the root; renderers pass it over.
+        if element.get("id"):
+            named.setdefault(element.get("id", ""), element)
     classes = _classes(root)
     weights: dict[Element, tuple[int, int]] = {}
     open_: set[Element] = set()

@@ -19,6 +19,8 @@ _UNITS = {
     "cm": 96 / 2.54,
     "mm": 96 / 25.4,
 }
+#: Renderers reckon in single precision, and pass over a view box of larger numbers.
+_LARGEST = 1e9
 _NUMBER = r"[+-]?(?:\d{1,20}\.?\d{0,20}|\.\d{1,20})(?:[eE][+-]?\d{1,3})?"
 _LENGTH = re.compile(rf"\s*({_NUMBER})\s*([a-zA-Z%]*)\s*")
 _VIEW = re.compile(rf"\s*({_NUMBER})" + rf"(?:\s*,\s*|\s+)({_NUMBER})" * 3 + r"\s*")
@@ -75,8 +77,9 @@ def _view(text: str | None, place: Place) -> tuple[float, float, float, float] |
         return None
     match = _VIEW.fullmatch(text)
     numbers = [float(part) for part in match.groups()] if match else []
-    if not match or not all(map(math.isfinite, numbers)) or min(numbers[2:]) <= 0:
+    if not match or max(map(abs, numbers)) > _LARGEST or min(numbers[2:]) < 1 / _LARGEST:
         found = f"the svg element's viewBox is {text[:60]!r}"
-        raise BadInput(place, found, "allowed: left, top, width and height; the last two positive")
+        allowed = f"left, top, width and height, up to {_LARGEST:.0e}; the last two positive"
+        raise BadInput(place, found, f"allowed: {allowed}")
     left, top, width, height = numbers
     return left, top, width, height

@@ -3,7 +3,6 @@
 import base64
 import io
 import socket
-import sys
 import threading
 import time
 from collections.abc import Iterator
@@ -12,11 +11,11 @@ from pathlib import Path
 import pytest
 from PIL import Image
 
-from jigs.artwork import READERS, child, guard
-from jigs.errors import BadInput, Place
+from jigs.artwork import READERS, guard
+from jigs.errors import BadInput
 from jigs.geometry import Box
 
-from .samples import HEAD, PLACE, assert_ink, inked, png, saved, svg
+from .samples import HEAD, assert_ink, inked, png, saved, svg
 
 SQUARE = '<rect x="20" y="30" width="50" height="40"/>'
 SQUARE_BOX = Box(20, 30, 70, 70)
@@ -244,35 +243,3 @@ def test_every_reader_recognises_its_own() -> None:
     }
 
     assert claims == {name: [name] for name in heads}
-
-
-@pytest.mark.parametrize("start", ["import os; os.abort()", "raise SystemExit(3)", ""])
-def test_a_renderer_that_dies_is_bad_input(monkeypatch: pytest.MonkeyPatch, start: str) -> None:
-    """A renderer that aborts takes its own process along, not ours."""
-    monkeypatch.setattr(child, "_START", start)
-
-    with pytest.raises(BadInput, match="gave up"):
-        child.draw({"kind": "svg"}, b"", PLACE)
-
-
-def test_a_renderer_that_hangs_is_bad_input(monkeypatch: pytest.MonkeyPatch) -> None:
-    """A renderer has a limit of time."""
-    monkeypatch.setattr(child, "_START", "import time; time.sleep(30)")
-    monkeypatch.setattr(guard, "MOST_SECONDS", 0.2)
-
-    with pytest.raises(BadInput, match="takes more than"):
-        child.draw({"kind": "svg"}, b"", PLACE)
-
-
-@pytest.mark.skipif(sys.platform != "linux", reason="only Linux holds to an address limit")
-def test_a_renderer_that_eats_memory_is_bad_input(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Where the system limits memory, a renderer cannot take more."""
-    eat = (
-        "from jigs.artwork import child; child._limit_memory(); b = bytearray(4 * 10**9); print(1)"
-    )
-    monkeypatch.setattr(
-        child, "_START", f"import sys,json; sys.path[:]=json.loads(sys.argv[1]); {eat}"
-    )
-
-    with pytest.raises(BadInput, match="gave up"):
-        child.draw({"kind": "svg"}, b"", Place("a.svg"))

@@ -1,0 +1,1 @@
+"""How long things take and how much memory; measured by hand, never in the tests."""
