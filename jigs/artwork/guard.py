@@ -37,7 +37,7 @@ SHORTEST: Mm = 0.1
 MOST_SECONDS = 30
 #: Seconds by the clock, for a child that waits or is kept waiting: a quarter of a processor will
 #: do. Where the system does not limit the processor's time, this is the only limit.
-MOST_WAITING = 120.0
+MOST_WAITING = 240.0
 #: Address space of the child, in bytes; an honest drawing stays under 500 MB.
 MOST_MEMORY = 3_000_000_000
 

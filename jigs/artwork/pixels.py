@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     """Height x width x 4: sRGB and straight alpha."""
 
 #: Pixels up to which a picture is kept, at 4 bytes each.
-KEPT = 60_000_000
+KEPT = 40_000_000
 #: Rows of a strip, if no other number is asked for.
 ROWS = 128
 #: Rows asked of libvips at a time: with more, its buffers outgrow the processor's cache.

@@ -18,6 +18,7 @@ from jigs.artwork.examine.morphology import (
     lowest,
     painted_twice,
     pieces,
+    present_in,
     same,
 )
 from jigs.artwork.examine.opening import depths, unpainted
@@ -93,7 +94,8 @@ def _in_bands(
             left &= core(band, disc(_DEEP)) > 0
         left[:above] = left[len(band) - below :] = False
         if left.any():
-            depth = distances(core(band, disc(_DEEP)))
+            # What the smallest disc leaves is all about as thin.
+            depth = distances(core(band, disc(_DEEP))) if size > _DEEP else None
             found += _pieces(left, band, depth, top - above)
     return found
 
@@ -110,9 +112,9 @@ class _Piece:
 
 
 def _pieces(
-    left: "NDArray[np.bool_]", labels: "Map", depth: "Distances", top: int
+    left: "NDArray[np.bool_]", labels: "Map", depth: "Distances | None", top: int
 ) -> Iterator[_Piece]:
-    """Yield the pieces of a band that begins at a row of the map."""
+    """Yield the largest pieces of each label of a band that begins at a row of the map."""
     import numpy as np
 
     left[-top % _CELL :: _CELL] = False
@@ -121,11 +123,16 @@ def _pieces(
     at = np.flatnonzero(left)
     numbers = parts.numbers.ravel()[at]
     deepest = np.zeros(parts.count, np.float32)
-    np.maximum.at(deepest, numbers, depth.ravel()[at])
+    if depth is not None:
+        np.maximum.at(deepest, numbers, depth.ravel()[at])
     known, first = np.unique(numbers, return_index=True)
-    for k, label in zip(known.tolist(), labels.ravel()[at[first]].tolist(), strict=True):
-        x, y, across, down, area = (int(v) for v in parts.boxes[k])
-        yield _Piece(float(deepest[k]), (x, y + top, across, down), area, label)
+    of_piece = labels.ravel()[at[first]]
+    for label in present_in(of_piece):
+        own = known[of_piece == label]
+        largest = own[np.argsort(-parts.boxes[own, 4], kind="stable")[:_MOST_JUDGED]]
+        for k in largest.tolist():
+            x, y, across, down, area = (int(v) for v in parts.boxes[k])
+            yield _Piece(float(deepest[k]), (x, y + top, across, down), area, label)
 
 
 def _judged(
