@@ -32,9 +32,9 @@ MOST_ELEMENTS = 400_000
 MOST_DRAWN = 1_000_000
 #: A page shorter than this is a slip of the unit.
 SHORTEST: Mm = 0.1
-#: Seconds of the processor for one file in the child; the slowest honest artwork tried took 23.
-#: The processor's, so that a machine busy with other things does not refuse a sound file.
-MOST_SECONDS = 30
+#: Seconds of the processor for one file in the child; 12 000 x 12 000 pixels in four inks take
+#: about 40. The processor's, so that a machine busy with other things does not refuse a sound file.
+MOST_SECONDS = 60
 #: Seconds by the clock, for a child that waits or is kept waiting: a quarter of a processor will
 #: do. Where the system does not limit the processor's time, this is the only limit.
 MOST_WAITING = 240.0

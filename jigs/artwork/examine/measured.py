@@ -28,6 +28,9 @@ _ROUGH, _FINELY = tuple(range(0, 180, 15)), tuple(range(-12, 13, 3))
 #: Cross-sections in the second window: so many to each side, this part of the width apart. Few,
 #: because a dot is shorter away from its middle.
 _SECTIONS, _APART = 5, 0.02
+#: A cross-section of a picture is a mean over so many of its pixels to each side: one alone shows
+#: how they lie, not how wide the line is.
+_GRAINS = 2.0
 #: Samples a pixel along a cross-section, and the cover that counts as none.
 _SAMPLES, _NONE = 2, 0.06
 
@@ -86,8 +89,12 @@ def direction(mask: "Mask", piece: Piece) -> Point:
     return Point(ux / math.hypot(ux, uy), uy / math.hypot(ux, uy))
 
 
-def width_across(cover: "Cover", width: float) -> tuple[float, Point, Point] | None:
+def width_across(
+    cover: "Cover", width: float, grain: float = 0.0
+) -> tuple[float, Point, Point] | None:
     """Return the width at the narrowest cross-section near a picture's middle.
+
+    `grain` is the side of a pixel of the artwork: what is seen is a mean over some of them.
 
     `cover` says how much of each pixel the shape covers, `width` is about how wide it is there. A
     width is the sum of the cover along a straight line across, so that it is right below a pixel.
@@ -101,8 +108,11 @@ def width_across(cover: "Cover", width: float) -> tuple[float, Point, Point] | N
     if np.isnan(lengths).all():
         return None
     angles = rough[int(np.nanargmin(lengths))] + np.radians(np.array(_FINELY, np.float32))
-    beside = np.arange(-_SECTIONS, _SECTIONS + 1, dtype=np.float32) * _APART * width
+    reach = max(_SECTIONS * _APART * width, _GRAINS * grain)
+    beside = np.linspace(-reach, reach, 2 * _SECTIONS + 1, dtype=np.float32)
     lengths, middles = _spans(_sections(cover, angles, beside))
+    if reach == _GRAINS * grain:
+        lengths[:, :] = lengths.mean(axis=1, keepdims=True)
     if np.isnan(lengths).all():
         return None
     turn, k = (int(v) for v in np.unravel_index(int(np.nanargmin(lengths)), lengths.shape))

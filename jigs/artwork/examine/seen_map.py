@@ -24,6 +24,8 @@ if TYPE_CHECKING:
 
 #: Rows of its neighbours that a strip is given, so that its own are judged as if it had no ends.
 _HALO = 2 * fringe.WIDE + 2
+#: Rows that are gone through at a time.
+_BAND = 512
 #: In a window of more than so many pixels for each of its own, parts of pixels do not matter.
 _COARSE = 3
 
@@ -66,10 +68,12 @@ def seen_map(
     order = sorted(range(1, len(counts)), key=lambda k: (-int(counts[k]), k))
     table = np.zeros(256, np.uint8)
     table[order] = range(1, len(order) + 1)
-    labels = looked_up(labels, table)
+    for top in range(0, len(labels), _BAND):
+        labels[top : top + _BAND] = looked_up(labels[top : top + _BAND], table)
     inks = [Ink(colours.inks[k - 1], int(counts[k]) / total) for k in order]
     look = _SeenLook(labels, share_map, len(inks))
-    return SeenMap(Sheet(labels, Point(-1, -1), 1.0, len(inks), look), tuple(inks), colours.flat)
+    sheet = Sheet(labels, Point(-1, -1), 1.0, len(inks), look, grain=1.0)
+    return SeenMap(sheet, tuple(inks), colours.flat)
 
 
 class _Mapper:

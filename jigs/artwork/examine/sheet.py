@@ -32,6 +32,8 @@ class Sheet:
     inks: int
     """How many inks there are."""
     look: Look
+    grain: float = 0.0
+    """Side of the artwork's own pixels, in the page's unit; 0 for a drawing."""
 
     def on_page(self, x: float, y: float) -> Point:
         """Return where a point of the map lies on the page; whole numbers are pixels' middles."""

@@ -45,7 +45,7 @@ _BAND = 256
 #: Other shapes than the one that a place was found for are looked for up to this multiple of it.
 _OTHERS = 1.3
 #: Below this share of the first window's width the second did not see the same place.
-_AGREE = 0.6
+_AGREE = 0.45
 
 
 @dataclass(frozen=True, slots=True)
@@ -249,18 +249,26 @@ class _Search:
         at = Point(place.at.x + (x + 0.5 - half) * pixel, place.at.y + (y + 0.5 - half) * pixel)
         # The first disc tried may be much wider than the line.
         across, width = direction(mask, piece), min(disc, 2 * piece.depth + 1) * pixel
-        side = CLOSE_WIDTHS * width
+        # The edges of a picture's line are a pixel wide, on both sides.
+        side = CLOSE_WIDTHS * width + 4 * self.sheet.grain
         cover = self.sheet.look.cover(_square(at, side), CLOSE_SIDE, shape.labels(self.sheet.inks))
-        # Beside its middle a dot is less wide.
-        measure = width_alone if piece.alone else width_across
-        close = measure(cover, CLOSE_SIDE / CLOSE_WIDTHS)
         small = side / CLOSE_SIDE
+        about = width / small
+        # Beside its middle a dot is less wide.
+        close = (
+            width_alone(cover, about)
+            if piece.alone
+            else width_across(cover, about, self.sheet.grain / small)
+        )
         if close is not None and _AGREE * width <= close[0] * small <= width / _AGREE:
             width, middle, across = close[0] * small, close[1], close[2]
             half = CLOSE_SIDE / 2
             at = Point(
                 at.x + (middle.x + 0.5 - half) * small, at.y + (middle.y + 0.5 - half) * small
             )
+        elif self.sheet.grain:
+            # The corners of its pixels make a picture's line look thinner in places than it is.
+            return None
         return Thin(shape.kind, shape.ink, width, at, across)
 
 

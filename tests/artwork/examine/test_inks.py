@@ -93,7 +93,7 @@ def test_the_centroid_is_that_of_the_area(boxes: list[tuple[float, float, float,
     shape = shapely.union_all([shapely.box(x, y, x + w, y + h) for x, y, w, h in boxes])
     centre = drawn(path(shape), 100, 30).detail.centroid
 
-    assert (centre.x, centre.y) == pytest.approx((shape.centroid.x, shape.centroid.y), abs=0.03)
+    assert (centre.x, centre.y) == pytest.approx((shape.centroid.x, shape.centroid.y), abs=0.1)
 
 
 def test_the_centroid_of_a_triangle_and_a_half_disc() -> None:
