@@ -151,7 +151,7 @@ def test_a_font_that_the_file_does_not_hold_is_told() -> None:
     (finding,) = inked("a.pdf", pdf(draw)).findings
 
     assert "Helvetica" in finding.says
-    assert not finding.blocks
+    assert finding.blocks
 
 
 def test_more_pages_are_told() -> None:
@@ -165,6 +165,7 @@ def test_more_pages_are_told() -> None:
     artwork = inked("a.pdf", pdf(draw))
 
     assert "2 pages" in artwork.findings[0].says
+    assert "--page, or by page =" in artwork.findings[0].says
     assert_ink(artwork, points(50, 100, 150, 140))
 
 

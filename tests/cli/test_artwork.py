@@ -30,9 +30,9 @@ def test_widths_are_compared(mark: Path) -> None:
     assert code == 1
     assert "at 50 mm wide it is 30 mm high" in out
     rows = [line.split() for line in out.splitlines() if line.startswith(("  50 mm", "  90 mm"))]
-    assert [row[-1] for row in rows] == ["NO", "yes"]
+    assert [row[-1] for row in rows] == ["NO", "hold"]
     assert "holds from 88.2 mm wide" in out
-    assert "STOP  mark.svg: at 50 mm the thinnest line in coral (#ff7a59)" in out
+    assert "STOP  mark.svg: 50 mm wide: the thinnest line in coral (#ff7a59)" in out
     assert run("artwork", mark, "--width", "90 mm")[0] == 0
 
 
@@ -74,7 +74,8 @@ def test_all_that_was_found_is_data(mark: Path) -> None:
     }  # fmt: skip
     assert found["flat"] is True
     # The centroid is at (58, 42), the middle of the box at (60, 40).
-    assert found["optical_centre_mm"] == [-2.0, 2.0]
+    assert found["optical_centre_mm"] == [58.0, 42.0]
+    assert found["optical_centre_off_mm"] == [-2.0, 2.0]
     assert found["thin"][0]["least_width_mm"] == pytest.approx(127 / 360 / 0.4 * 100, abs=1e-4)
     assert [one["blocks"] for one in found["findings"]] == [True, True]
 

@@ -14,7 +14,8 @@ from jigs.artwork.turned import turned
 from jigs.geometry import Box, Point
 from jigs.order.order import Transfer
 from jigs.plan.held import held_at, judged, least_width, passes, place_name, thicken_by, thinnest
-from jigs.plan.holding import Use, at_least, at_most, holding, tiny
+from jigs.plan.held_words import at_least, at_most, tiny
+from jigs.plan.holding import Use, holding
 from jigs.plan.plan import Holding
 from jigs.units import INCH, POINT
 from tests.artwork import looked
@@ -125,9 +126,9 @@ def test_a_thin_line_is_one_line_of_news() -> None:
 
     assert found == [
         (
-            "STOP tee/0, tee/1: at 50 mm (and up to 60 mm) the thinnest line in coral (#ff7a59), "
-            "upper left, is 0.2 mm (0.56 pt), under 1 pt: it will break up; order at least 88.2 mm "
-            "wide or thicken it by 0.16 mm (half on each side)"
+            "STOP tee/0, tee/1: 50 mm wide (and up to 60 mm): the thinnest line in coral "
+            "(#ff7a59), upper left, is 0.2 mm (0.56 pt), under 1 pt: it will break up; "
+            "order at least 88.2 mm wide or thicken it by 0.16 mm (half on each side)"
         )
     ]
 
@@ -139,9 +140,9 @@ def test_a_narrow_gap_is_news_of_its_own() -> None:
 
     assert found == [
         (
-            "STOP all sizes: at 50 mm (and up to 60 mm) the narrowest gap, lower right, is 0.3 mm "
-            "(0.85 pt), under 1.5 pt: it will close up; order at least 88.2 mm wide or open it by "
-            "0.23 mm (half on each side)"
+            "STOP all sizes: 50 mm wide (and up to 60 mm): the narrowest gap, lower right, is "
+            "0.3 mm (0.85 pt), under 1.5 pt: it will close up; order at least "
+            "88.2 mm wide or open it by 0.23 mm (half on each side)"
         )
     ]
 
@@ -166,7 +167,7 @@ def test_a_gap_that_another_ink_fills_does_not_block() -> None:
     """A gap in one ink that is none in all ink is remarked, not refused."""
     (found,) = said(detail(thin(GAP, 0.6, 50, 40, ink=1)), 50.0)
 
-    assert found.startswith("note all sizes: at 50 mm the narrowest gap in navy (#1b2a4a) that")
+    assert found.startswith("note all sizes: 50 mm wide: the narrowest gap in navy (#1b2a4a) that")
     assert "let the inks overlap there" in found
 
 
@@ -194,11 +195,11 @@ def test_shades_are_judged_as_one() -> None:
     ("ppi", "expected"),
     [
         (300, []),
-        (299, [("note tee/0: at 100 mm the picture has 299 ppi, where 300 is usual: its edges may "
-               "look soft")]),
+        (299, [("note tee/0: 100 mm wide: the picture has 299 ppi, where 300 is usual: its edges "
+               "may look soft")]),
         (150, ["note"]),
-        (149, [("STOP tee/0: at 100 mm the picture has 149 ppi, under 150: its edges will show as "
-               "steps; get it larger, or order at most 99.3 mm wide")]),
+        (149, [("STOP tee/0: 100 mm wide: the picture has 149 ppi, under 150: its edges will show "
+               "as steps; get it larger, or order at most 99.3 mm wide")]),
     ],
 )  # fmt: skip
 def test_pixels(ppi: float, expected: list[str]) -> None:
