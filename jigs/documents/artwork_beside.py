@@ -27,7 +27,7 @@ COLUMN: Mm = 96.0
 #: A magnified part.
 INSET: Mm = 24.0
 _PITCH = 1.75
-_TIGHT = 1.4
+_TIGHT = 1.6
 _MOST_GARMENTS, _MOST_INKS = 8, 4
 _SWATCH: Mm = 7.0
 

@@ -213,7 +213,7 @@ def held_text(
     yield from columns(_width_rows(held.rows, transfer, unit, named), indent="  ")
     bounds = _bounds(held, unit)
     if bounds:
-        yield f"  holds {bounds}"
+        yield f"  lines, gaps and pixels hold {bounds}"
     mend = _mend_rows(art, detail, narrowest, transfer, unit)
     if mend:
         yield ""
