@@ -16,7 +16,7 @@ from jigs.artwork.pixels import Pixels
 from jigs.errors import BadInput
 from jigs.geometry import Box
 
-from .samples import inked, png
+from .samples import inked, looked_at, png
 
 #: The ink of every picture here, in pixels.
 INK = (10, 20, 60, 50)
@@ -180,6 +180,20 @@ def test_no_white_is_shown_on_a_white_ground() -> None:
     assert (corner[3], inside[3]) == (0, 0)
     assert len(set(preview.getchannel("A").get_flattened_data())) > 2
     assert ring == (0, 0, 128, 255)
+
+
+@pytest.mark.parametrize(("alpha", "told"), [(128, ["opacity"]), (255, []), (20, [])])
+def test_half_transparent_parts_are_told(alpha: int, told: list[str]) -> None:
+    """Flat parts of it are; what is solid but for a soft edge, or too faint to be seen, is not."""
+    picture = Image.new("RGBA", (90, 60), (0, 0, 0, 0))
+    pen = ImageDraw.Draw(picture)
+    pen.rectangle((10, 10, 40, 40), fill=(20, 40, 160, 255))
+    pen.rectangle((50, 10, 80, 40), fill=(20, 40, 160, alpha))
+    pen.line((45, 5, 45, 50), fill=(20, 40, 160, 128))
+    detail = looked_at("a.png", png(picture)).detail
+
+    assert detail is not None
+    assert [one.kind for one in detail.remarks] == told
 
 
 def test_text_chunks_do_not_reach_the_preview() -> None:
