@@ -146,6 +146,16 @@ def check_writable(folder: Path) -> None:
         raise Refused(f"cannot write {folder}: {here} is not yours to write; {_ELSEWHERE}")
 
 
+def check_new(path: Path) -> None:
+    """Check that nothing of a name is there yet.
+
+    Raises:
+        Refused: something is.
+    """
+    if path.exists() or path.is_symlink():
+        raise Refused(f"{path} is already there; choose another name")
+
+
 def write_new(path: Path, data: bytes, *, new_folder: bool = True) -> None:
     """Write one file that is not there yet, whole or not at all; its folder may be a new one.
 
@@ -153,8 +163,7 @@ def write_new(path: Path, data: bytes, *, new_folder: bool = True) -> None:
         Refused: something of that name is there already, or the folder cannot be written.
     """
     with _refusing(path.parent):
-        if path.exists() or path.is_symlink():
-            raise Refused(f"{path} is already there; choose another name")
+        check_new(path)
         if new_folder:
             path.parent.mkdir(parents=True, exist_ok=True)
         try:

@@ -71,3 +71,5 @@ class Detail:
     remarks: tuple[Remark, ...] = ()
     body: Box | None = None
     """Box of all ink but the specks; None if there are none."""
+    separations: tuple[tuple[str, str], ...] = ()
+    """Name and colour (`#rrggbb`) of each ink that the file names, laid down in full or not."""

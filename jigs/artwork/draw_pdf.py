@@ -6,9 +6,10 @@ from jigs.artwork import pdf_contents, pdf_file, pdf_separations, pdf_text
 from jigs.artwork.detail import Remark
 from jigs.artwork.drawing import see
 from jigs.artwork.drawn import Drawn, Task
-from jigs.artwork.pdf_page import POINT, PdfPage, UnreadableError, open_page, unlocked
+from jigs.artwork.pdf_page import PdfPage, UnreadableError, open_page, unlocked
 from jigs.artwork.remarks import Remarks
 from jigs.geometry import Box
+from jigs.units import POINT
 
 
 def draw_pdf(task: Task, data: bytes) -> Drawn:

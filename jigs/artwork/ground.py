@@ -7,6 +7,7 @@ ink, once for the sides of the ink's box, once for its preview.
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, TypeAlias
 
+from jigs.artwork.examine.morphology import pieces
 from jigs.artwork.ink import FAINT
 from jigs.artwork.pixels import ROWS, Pixels, Window
 from jigs.artwork.png_bytes import PREVIEW, png_bytes
@@ -73,8 +74,8 @@ def tell(pixels: Pixels) -> Told:
         found = "no ink: every pixel is white or nearly white"
         raise BadInput(Place(""), found, "white artwork needs a transparent ground")
     box, off = _refined(pixels, seen.marked, "white")
-    preview, inside = _without_ground(pixels, seen.marked)
-    return Told("white", box, off, preview, inside)
+    small = _sized(_reduced(pixels, seen.marked, marked=True))
+    return Told("white", box, off, png_bytes(small), _shut_in(small))
 
 
 def cover(rgba: "NDArray[np.uint8]", ground: str) -> "Cover":
@@ -201,51 +202,37 @@ def _begins_lossy(part: "Cover") -> tuple[float, float]:
 
 
 def _preview(pixels: Pixels, box: Window) -> bytes:
-    whole, _ = _reduced(pixels, box, marked=False)
-    return png_bytes(_sized(whole))
+    return png_bytes(_sized(_reduced(pixels, box, marked=False)))
 
 
-def _without_ground(pixels: Pixels, box: Window) -> tuple[bytes, float]:
-    """Return the preview with the white that reaches in from outside made transparent.
+def _shut_in(small: "Image.Image") -> float:
+    """Return the part of a preview that is clear and that nothing clear joins to its outside."""
+    import numpy as np
 
-    And the part of it that is white and not reached.
-    """
-    from PIL import Image, ImageDraw, ImageFilter
-
-    small, inked = (_sized(picture) for picture in _reduced(pixels, box, marked=True))
-    # Flooded at the preview's size: at the picture's own it would take minutes.
-    alpha = inked.getchannel("A").point([0] * 128 + [255] * 128)
-    sea = Image.new("L", (small.width + 2, small.height + 2), 0)
-    sea.paste(alpha, (1, 1))
-    ImageDraw.floodfill(sea, (0, 0), 128)
-    outside = sea.point([255 if v == 128 else 0 for v in range(256)])
-    # One pixel further in, so that the shore takes its own half cover instead of a white rim.
-    shore = outside.filter(ImageFilter.MaxFilter(3))
-    small.paste(inked, mask=shore.crop((1, 1, small.width + 1, small.height + 1)))
-    return png_bytes(small), sea.histogram()[0] / (small.width * small.height)
+    clear = np.asarray(small.getchannel("A")) < 128
+    # With a rim all round, what is outside is one piece, and it is the first pixel's.
+    numbers = pieces(np.pad(clear, 1, constant_values=True).view(np.uint8)).numbers
+    shut = (numbers > 0) & (numbers != numbers[0, 0])
+    return float(shut.sum()) / clear.size
 
 
-def _reduced(pixels: Pixels, box: Window, *, marked: bool) -> "tuple[Image.Image, Image.Image]":
-    """Return a part of the picture, whole and without what is white, at twice a preview's size.
+def _reduced(pixels: Pixels, box: Window, *, marked: bool) -> "Image.Image":
+    """Return a part of the picture at twice a preview's size; if `marked`, what is white is clear.
 
-    Without `marked` the second is the first.
+    All white, that too which is shut in by ink: it is not printed.
     """
     from PIL import Image
 
     left, top, right, bottom = box
     factor = max(1, max(right - left, bottom - top) // (2 * PREVIEW))
-    size = (-(-(right - left) // factor), -(-(bottom - top) // factor))
-    whole = Image.new("RGBA", size)
-    cut = Image.new("RGBA", size) if marked else whole
+    whole = Image.new("RGBA", (-(-(right - left) // factor), -(-(bottom - top) // factor)))
     for first, strip in pixels.strips(-(-ROWS // factor) * factor, top, bottom):
         part = strip[:, left:right].copy()
-        at = (0, (first - top) // factor)
-        # Pillow premultiplies RGBA itself here, so the ground's colour does not bleed in.
-        whole.paste(Image.fromarray(part).reduce(factor), at)
         if marked:
             part[..., 3] = 255 * (cover(part, "white") > NEAR_WHITE)
-            cut.paste(Image.fromarray(part).reduce(factor), at)
-    return whole, cut
+        # Pillow premultiplies RGBA itself here, so the ground's colour does not bleed in.
+        whole.paste(Image.fromarray(part).reduce(factor), (0, (first - top) // factor))
+    return whole
 
 
 def _sized(picture: "Image.Image") -> "Image.Image":

@@ -5,13 +5,10 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
 from jigs.geometry import Affine, Box
-from jigs.units import INCH, Mm
+from jigs.units import POINT
 
 if TYPE_CHECKING:
     from PIL import Image
-
-#: A point is 1/72 in (ISO 32000-1, 8.3.2.3).
-POINT: Mm = INCH / 72
 
 
 class UnreadableError(ValueError):

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from jigs.artwork.pdf_page import PdfPage
-from jigs.artwork.remarks import Remarks
+from jigs.artwork.remarks import LIVE, Remarks
 from jigs.geometry import Affine, Box, Point
 
 #: Objects that are looked at, those in forms counted each time.
@@ -30,7 +30,7 @@ def note_text(page: PdfPage, found: Remarks) -> tuple[str, ...]:
                 f"live text in {name}, which the file does not hold: it may look different on "
                 "another machine; convert it to outlines"
             )
-        found.add("text", says, Box.of_all(where))
+        found.add("text" if held else LIVE, says, Box.of_all(where))
     return tuple(sorted({name for name, held in boxes if not held}))
 
 

@@ -8,7 +8,7 @@ from jigs.artwork.artwork import Artwork
 from jigs.artwork.asked import Asked
 from jigs.artwork.child import draw
 from jigs.artwork.drawn import Drawn, Task
-from jigs.artwork.vector import in_mm
+from jigs.artwork.vector import in_mm, pages_say
 from jigs.errors import BadInput, Finding, Place
 from jigs.geometry import Box
 from jigs.units import INCH
@@ -76,12 +76,15 @@ def _resolution(ppi: tuple[float, float] | None, says: list[str]) -> tuple[float
 def _found(drawn: Drawn, asked: Asked) -> Iterator[str]:
     """Yield what is noteworthy about a picture and how it was read."""
     if drawn.pages > 1:
-        yield f"the file has {drawn.pages} pages; page {asked.page} was read"
+        yield pages_say("file", drawn.pages, asked.page)
     yield from drawn.says
     if drawn.ground == "none":
         yield "the picture has neither a transparent nor a white ground: all of it counts as ink"
-    if drawn.white_inside >= _WHITE_INSIDE:
+    if drawn.ground == "white":
+        inside = ""
+        if drawn.white_inside >= _WHITE_INSIDE:
+            inside = f", nor is what ink shuts in ({100 * drawn.white_inside:.1f} % of the ink box)"
         yield (
-            f"white shut in by ink, {100 * drawn.white_inside:.1f} % of the artwork's box, counts "
-            "as not printed; white that is to be printed needs a transparent ground"
+            f"white was taken for the ground, so white is not printed{inside}; white that is to "
+            "be printed needs a transparent ground"
         )

@@ -9,6 +9,9 @@ SHOWN = 5
 #: So many of one kind are kept until the worst are known.
 _KEPT = 1000
 
+#: Kind of live text that another machine may draw otherwise.
+LIVE = "font"
+
 #: What is said of each kind that needs no more than its name.
 SAYS = {
     "gradient": "a gradient: its shades are no spot colour",

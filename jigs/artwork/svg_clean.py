@@ -20,6 +20,8 @@ _LOUD = {
     "animateTransform": "an animation",
     "set": "an animation",
 }
+#: Elements that draw what they link to.
+_DRAWN = frozenset({f"{SVG}image", f"{SVG}feImage", f"{SVG}use"})
 _PICTURE = re.compile(r"\s*data:image/(?:png|jpe?g|gif|webp)\s*;\s*base64\s*,(.*)", re.DOTALL)
 _URL = re.compile(r"(url\()", re.IGNORECASE)
 #: What may stand before and after a link.
@@ -37,6 +39,8 @@ class Cleaned:
     """Live text, one entry per text element."""
     says: tuple[str, ...]
     """What was left out."""
+    missing: tuple[str, ...] = ()
+    """Links of pictures and drawings that were left out: without them it is not complete."""
 
 
 def clean(root: Element, page: Page, place: Place) -> Cleaned:
@@ -48,14 +52,20 @@ def clean(root: Element, page: Page, place: Place) -> Cleaned:
     from xml.etree.ElementTree import tostring
 
     left_out = list(dict.fromkeys(_strip(root)))
-    left_out += [out for out in dict.fromkeys(_cut_links(root, place)) if out not in left_out]
+    missing: list[str] = []
+    left_out += [
+        out for out in dict.fromkeys(_cut_links(root, place, missing)) if out not in left_out
+    ]
     says = [f"{out} was left out" for out in left_out[:_SHOWN]]
     if len(left_out) > _SHOWN:
         says.append(f"{len(left_out) - _SHOWN} more were left out")
     _fit_into_frame(root, page)
     texts = tuple(words(text) for text in root.iter(f"{SVG}text"))
     return Cleaned(
-        tostring(root, encoding="unicode").encode(), tuple(filter(None, texts)), (*says,)
+        tostring(root, encoding="unicode").encode(),
+        tuple(filter(None, texts)),
+        tuple(says),
+        tuple(dict.fromkeys(missing)),
     )
 
 
@@ -82,8 +92,11 @@ def _strip(root: Element) -> Iterator[str]:
                 element.tail = tail
 
 
-def _cut_links(root: Element, place: Place) -> Iterator[str]:
-    """Take out every reference that leaves the file, and yield what it was."""
+def _cut_links(root: Element, place: Place, missing: list[str]) -> Iterator[str]:
+    """Take out every reference that leaves the file, and yield what it was.
+
+    Those that something was to be drawn from are `missing` instead.
+    """
     pixels = 0
     for element in root.iter():
         for key, value in list(element.attrib.items()):
@@ -93,7 +106,9 @@ def _cut_links(root: Element, place: Place) -> Iterator[str]:
                 if value.strip().startswith("#") or found is not None:
                     continue
                 del element.attrib[key]
-                if element.tag != f"{SVG}a":
+                if element.tag in _DRAWN:
+                    missing.append(_short(value))
+                elif element.tag != f"{SVG}a":
                     yield f"a link to {_short(value)}"
             elif key.lower().startswith("on") or key.endswith("}base"):
                 del element.attrib[key]

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from xml.etree.ElementTree import Element
 
 from jigs.artwork import guard
-from jigs.artwork.remarks import SAYS, SHOWN, Remarks, faint
+from jigs.artwork.remarks import LIVE, SAYS, SHOWN, Remarks, faint
 from jigs.artwork.svg_clean import held_picture, words
 from jigs.artwork.svg_page import SvgPage
 from jigs.artwork.svg_paint import painted, reference, server, share, target
@@ -135,7 +135,7 @@ class _Looker:
         if name == "image":
             yield "image", "an image"
         if name == "text" and words(element):
-            yield "text", self._text(element, style)
+            yield LIVE, self._text(element, style)
 
     def _text(self, element: Element, style: Style) -> str:
         family = style.get("font-family", "")
@@ -163,7 +163,7 @@ class _Places:
             self._left -= 1
             self._known[key] = self._box(seen)
         where = self._known[key]
-        if where is None and seen.kind != "text":
+        if where is None and seen.kind != LIVE:
             return False
         if seen.picture is not None and where is not None:
             return self._note_picture(seen, seen.picture, where, found)

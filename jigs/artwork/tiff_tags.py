@@ -9,7 +9,7 @@ _TYPES = {3: "H", 4: "I", 5: "II", 16: "Q"}
 #: More values than this are a table of a long picture's strips, which nobody asks for here.
 _MOST_VALUES = 32
 
-EXTRA_SAMPLES, PHOTOMETRIC = 338, 262
+EXTRA_SAMPLES = 338
 X_RESOLUTION, Y_RESOLUTION, RESOLUTION_UNIT = 282, 283, 296
 
 

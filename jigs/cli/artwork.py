@@ -65,11 +65,17 @@ def command(
     from jigs.documents.artwork_report import art_data, held_data, held_text
     from jigs.documents.report import findings_data, findings_text
     from jigs.errors import Place
+    from jigs.files import check_new, write_new
     from jigs.order.order import Transfer
+    from jigs.plan.held_words import box_text, ground_text
     from jigs.plan.holding import Use, holding
 
     grounds = garment_colours(colours)
-    suffix = picture_format(out) if out is not None else ""
+    suffix = ""
+    if out is not None:
+        suffix = picture_format(out)
+        # Before the look, which may take its time.
+        check_new(out)
     name, data = read_here(file)
     art = artwork.read(name, data, Place(file), Asked(page, ignore_specks))
     transfer = Transfer(line=line, gap=gap)
@@ -85,21 +91,20 @@ def command(
     findings = (*art.findings, *(held.findings if held else ()))
     if out is not None and suffix:
         from jigs.documents.artwork_picture import artwork_page
-        from jigs.files import write_new
         from jigs.writers import as_bytes
 
         write_new(out, as_bytes(suffix, [artwork_page(art, held, transfer, units, name)]))
     if as_data:
         heights = [{"width_mm": one, "height_mm": art.height_at(one)} for one, _ in use.widths]
-        shown = {**art_data(art), "widths": heights}
-        shown |= held_data(art, held, transfer) if held else {}
+        judged = held_data(art, held, transfer) if held else {"widths": heights}
+        shown = {**art_data(art), **judged}
         shown |= {"picture": out.as_posix()} if out else {}
         show_json({**shown, "findings": findings_data(findings)})
         return code_of(findings)
-    click.echo(f"{name}: {art.kind.upper()}, {art.ground} ground")
+    click.echo(f"{name}: {art.kind.upper()}, {ground_text(art)}")
     click.echo(f"  page    {say(art.page_width, units)} × {say(art.page_height, units)}")
-    ink = f"{say(art.ink.width, units)} × {say(art.ink.height, units)}"
-    click.echo(f"  ink     {ink} (each side within {art.accuracy:.2g} mm)")
+    off = f" (each side within {art.accuracy:.2g} mm)" if art.accuracy else ""
+    click.echo(f"  ink     {box_text(art, units)}{off}")
     click.echo(f"  aspect  {art.aspect:.4f} wide to 1 high")
     for width in widths:
         click.echo(f"  at {say(width, units)} wide it is {say(art.height_at(width), units)} high")

@@ -5,7 +5,9 @@ from typing import Any
 
 from jigs.artwork.artwork import Artwork
 from jigs.artwork.detail import GAP, LINE, Detail, Thin
+from jigs.documents.artwork_verdict import file_stops, verdict
 from jigs.documents.report import columns, findings_data, findings_text
+from jigs.geometry import Box
 from jigs.order.order import Transfer
 from jigs.plan import Contrast, HeldAt, Holding, Plan
 from jigs.plan.held import (
@@ -13,12 +15,27 @@ from jigs.plan.held import (
     ink_title,
     judged,
     least_width,
+    limit_of,
+    main_inks,
     passes,
     place_name,
     thicken_by,
-    thinnest,
+    thinnest_of,
+    told,
 )
-from jigs.plan.holding import WANTED_CONTRAST, at_least, at_most, hidden, hundredths, limit, tiny
+from jigs.plan.held_words import (
+    at_least,
+    at_most,
+    box_text,
+    centre_text,
+    ground_text,
+    hundredths,
+    limit,
+    ppi_text,
+    ratio_text,
+    tiny,
+)
+from jigs.plan.holding import WANTED_CONTRAST, WIDEST, hidden
 from jigs.plan.sizes import sizes_text
 from jigs.units import Mm, say
 
@@ -28,7 +45,7 @@ _NONE = "–"
 def artwork_text(plan: Plan) -> str:
     """Return what is to be said of the artwork of a whole order as text."""
     head = " · ".join(part for part in (plan.reference, plan.customer) if part)
-    lines = [head, ""]
+    lines = [head, "", "one look says", *columns(_verdicts(plan), indent="  "), ""]
     for one in plan.prints:
         turn = f", turned {one.artwork.turn}°" if one.artwork.turn else ""
         lines.append(f"{one.name}: {art_title(one.artwork, plan.units)}{turn}")
@@ -45,6 +62,23 @@ def artwork_text(plan: Plan) -> str:
         said = (*one.artwork.findings, *(one.held.findings if one.held else ()))
         lines += ["", *findings_text(said), ""] if said else [""]
     return "\n".join(lines).rstrip() + "\n"
+
+
+def _verdicts(plan: Plan) -> list[tuple[str, ...]]:
+    rows: list[tuple[str, ...]] = []
+    for one in plan.prints:
+        if one.held is None:
+            stops = file_stops(one.artwork)
+            said = f"STOP: {stops[0]}" if stops else "not looked at closely"
+        else:
+            said = verdict(
+                one.artwork,
+                one.held,
+                plan.shop.transfer,
+                lambda keys: sizes_text(keys, plan.tables),
+            )
+        rows.append((one.name, said))
+    return rows
 
 
 def artwork_data(plan: Plan) -> dict[str, Any]:
@@ -68,8 +102,8 @@ def artwork_data(plan: Plan) -> dict[str, Any]:
 
 def art_title(art: Artwork, unit: str) -> str:
     """Return a file of artwork in a line: its name, format, ground and size."""
-    size = f"{say(art.ink.width, unit)} × {say(art.ink.height, unit)}"
-    return f"{art.name}, {art.kind.upper()}, {art.ground} ground, ink {size} in the file"
+    ground, size = ground_text(art), box_text(art, unit)
+    return f"{art.name}, {art.kind.upper()}, {ground}, ink {size} in the file"
 
 
 def art_data(art: Artwork) -> dict[str, Any]:
@@ -99,7 +133,9 @@ def held_data(art: Artwork, held: Holding, transfer: Transfer) -> dict[str, Any]
             for one in detail.inks
         ],
         "flat": detail.flat,
-        "optical_centre_mm": list(detail.centroid.minus(art.ink.centre)),
+        "separations": [{"name": name, "colour": colour} for name, colour in detail.separations],
+        "optical_centre_mm": list(detail.centroid),
+        "optical_centre_off_mm": list(detail.centroid.minus(art.ink.centre)),
         "limits": {
             "line_mm": transfer.line, "gap_mm": transfer.gap, "least_ppi": transfer.least_ppi,
         },
@@ -128,8 +164,16 @@ def held_data(art: Artwork, held: Holding, transfer: Transfer) -> dict[str, Any]
             }
             for one in detail.thin
         ],
-        "specks_mm": [[one.left, one.top, one.right, one.bottom] for one in detail.specks],
-        "remarks": [{"kind": one.kind, "says": one.says} for one in detail.remarks],
+        "specks_mm": [_corners(one) for one in detail.specks],
+        "remarks": [
+            {
+                "kind": one.kind,
+                "says": one.says,
+                "where_mm": _corners(one.where) if one.where else None,
+                "pixels": one.pixels or None,
+            }
+            for one in detail.remarks
+        ],
         "contrast": [
             {
                 "ink": one.ink,
@@ -141,6 +185,10 @@ def held_data(art: Artwork, held: Holding, transfer: Transfer) -> dict[str, Any]
             for one in held.contrasts
         ],
     }  # fmt: skip
+
+
+def _corners(box: Box) -> list[Mm]:
+    return [box.left, box.top, box.right, box.bottom]
 
 
 def held_text(
@@ -155,12 +203,17 @@ def held_text(
     if detail is None:
         return
     narrowest = min((row.width for row in held.rows), default=art.ink.width)
-    yield from columns(_ink_rows(art, detail, narrowest, unit), indent="  ")
+    yield from columns(_ink_rows(art, detail, narrowest, transfer, unit), indent="  ")
+    if detail.separations:
+        named_inks = ", ".join(f"{name} ({colour})" for name, colour in detail.separations)
+        yield f"  separations in the file: {named_inks}"
+    centre = centre_text(art, narrowest, unit)
+    yield f"  optical centre from the middle of the ink box, {say(narrowest, unit)} wide: {centre}"
     yield ""
     yield from columns(_width_rows(held.rows, transfer, unit, named), indent="  ")
     bounds = _bounds(held, unit)
     if bounds:
-        yield f"  holds {bounds}"
+        yield f"  lines, gaps and pixels hold {bounds}"
     mend = _mend_rows(art, detail, narrowest, transfer, unit)
     if mend:
         yield ""
@@ -170,40 +223,49 @@ def held_text(
         yield from columns(_contrast_rows(detail, held), indent="  ")
 
 
-def _ink_rows(art: Artwork, detail: Detail, width: Mm, unit: str) -> list[tuple[str, ...]]:
-    """Return a heading and a row for each ink; where there are several, one for them together."""
+def _ink_rows(
+    art: Artwork, detail: Detail, width: Mm, transfer: Transfer, unit: str
+) -> list[tuple[str, ...]]:
+    """Return a heading and a row for each ink; where there are several, one for them together.
+
+    Lines in one of many shades mean nothing.
+    """
     shades = "" if detail.flat else ", the main of many shades"
     rows: list[tuple[str, ...]] = [
         (f"inks{shades}", "share", f"thinnest line at {say(width, unit)}", "narrowest gap")
     ]
-    inks = [(ink_title(one), f"{one.share:.0%}", k) for k, one in enumerate(detail.inks)]
+    inks = [(ink_title(one), f"{one.share:.0%}", k) for k, one in enumerate(main_inks(detail))]
     together = [("all together", "", None)] if len(detail.inks) > 1 else []
     for title, share, ink in (*inks, *together):
-        own = [one for one in detail.thin if one.ink == ink]
-        found = (thinnest(own, kind) for kind in (LINE, GAP))
-        rows.append((title, share, *(_printed(art, one, width) for one in found)))
+        if ink is not None and len(detail.inks) > 1 and not detail.flat:
+            rows.append((title, share, "", ""))
+            continue
+        found = (thinnest_of(detail, ink, kind) for kind in (LINE, GAP))
+        rows.append((title, share, *(_printed(art, one, width, transfer) for one in found)))
     return rows
 
 
-def _printed(art: Artwork, place: Thin | None, width: Mm) -> str:
-    return tiny(at_width(art, place.width, width)) if place else _NONE
+def _printed(art: Artwork, place: Thin | None, width: Mm, transfer: Transfer) -> str:
+    if place is None:
+        return _NONE
+    return tiny(at_width(art, place.width, width), limit_of(place.kind, transfer))
 
 
 def _width_rows(
     rows: Sequence[HeldAt], transfer: Transfer, unit: str, named: Callable[[Sequence[str]], str]
 ) -> list[tuple[str, ...]]:
     """Return a heading, a row for each width, and one with what is asked for."""
-    head = ("width", "height", "thinnest line", "narrowest gap", "ppi", "holds")
+    head = ("width", "height", "thinnest line", "narrowest gap", "ppi", "lines, gaps, pixels")
     sized = any(row.sizes for row in rows)
     made: list[tuple[str, ...]] = [("sizes", *head) if sized else head]
     for row in rows:
         cells = (
             say(row.width, unit),
             say(row.height, unit),
-            tiny(row.line) if row.line is not None else _NONE,
-            tiny(row.gap) if row.gap is not None else _NONE,
-            f"{int(row.ppi)}" if row.ppi is not None else _NONE,
-            "yes" if row.holds else "NO",
+            tiny(row.line, transfer.line) if row.line is not None else _NONE,
+            tiny(row.gap, transfer.gap) if row.gap is not None else _NONE,
+            ppi_text(row.ppi) if row.ppi is not None else _NONE,
+            "hold" if row.holds else "NO",
         )
         made.append((named(row.sizes), *cells) if sized else cells)
     asked = ("", limit(transfer.line), limit(transfer.gap), f"{transfer.least_ppi:g}", "")
@@ -214,11 +276,14 @@ def _width_rows(
 def _bounds(held: Holding, unit: str) -> str:
     """Return between which widths artwork holds: `from 5.9 in to 12 in wide`."""
     parts = []
-    if held.least is not None:
+    if held.least is not None and held.least > WIDEST:
+        return f"at no width up to {say(WIDEST, unit)}"
+    # Narrower than a millimetre nothing is printed.
+    if held.least is not None and held.least > 1.0:
         parts.append(f"from {at_least(held.least, unit)}")
     if held.most is not None:
         parts.append(f"up to {at_most(held.most, unit)}")
-    if held.least is not None and held.most is not None and held.least > held.most:
+    if len(parts) > 1 and (held.least or 0.0) > (held.most or 0.0):
         return f"at no width: lines and gaps {parts[0]}, pixels {parts[1]}"
     return f"{' '.join(parts)} wide" if parts else ""
 
@@ -230,17 +295,17 @@ def _mend_rows(
     rows: list[tuple[str, ...]] = [
         (f"to mend at {say(width, unit)}", "ink", "where", "is", "widen by", "in the file")
     ]
-    for place in judged(detail):
-        if not passes(art, place, width, transfer):
-            by = thicken_by(art, place, width, transfer)
-            rows.append((
-                place.kind,
-                ink_title(detail.inks[place.ink]) if place.ink is not None else "all together",
-                place_name(art.ink, place.at),
-                tiny(at_width(art, place.width, width)),
-                f"{hundredths(by)} mm",
-                f"{hundredths(by * art.ink.width / width)} mm",
-            ))  # fmt: skip
+    failing = [one for one in judged(detail) if not passes(art, one, width, transfer)]
+    for place in told(failing):
+        by = thicken_by(art, place, width, transfer)
+        rows.append((
+            place.kind,
+            ink_title(detail.inks[place.ink]) if place.ink is not None else "all together",
+            place_name(art.ink, place.at),
+            tiny(at_width(art, place.width, width)),
+            f"{hundredths(by)} mm",
+            f"{hundredths(by * art.ink.width / width)} mm",
+        ))  # fmt: skip
     return rows if len(rows) > 1 else []
 
 
@@ -253,7 +318,7 @@ def _contrast_rows(detail: Detail, held: Holding) -> list[tuple[str, ...]]:
             *(name if name == value else f"{name} ({value})" for name, value in grounds),
         )
     ]
-    for k, ink in enumerate(detail.inks):
+    for k, ink in enumerate(main_inks(detail)):
         own = {(one.garment, one.garment_hex): one for one in held.contrasts if one.ink == k}
         cells = (own[ground] for ground in grounds)
         rows.append((ink_title(ink), *(_contrast(one) for one in cells)))
@@ -261,7 +326,7 @@ def _contrast_rows(detail: Detail, held: Holding) -> list[tuple[str, ...]]:
 
 
 def _contrast(one: Contrast) -> str:
-    said = f"{one.ratio:.1f} ({one.difference:.0f})"
+    said = f"{ratio_text(one.ratio)} ({one.difference:.0f})"
     if hidden(one):
         return f"{said} hidden"
     return f"{said} weak" if one.ratio < WANTED_CONTRAST else said

@@ -17,6 +17,16 @@ from jigs.units import INCH, Mm
 
 #: As much as a width may fall short of a limit by reckoning alone.
 SLACK = 1e-9
+#: As much as pixels may fall short: files keep their resolution in whole pixels per metre.
+PPI_SLACK = 0.001
+#: So many times its limit a line or a gap is wide, and how wide says nothing (our own choice).
+WIDE = 10
+#: Widths within this part of each other may be those of one stroke (our own choice).
+_ALIKE = 0.05
+#: So many shades stand for all of them.
+_SHADES = 4
+#: Part by which specks may widen the artwork before they set its size (our own choice).
+_WIDER = 0.01
 
 
 def at_width(art: Artwork, length: Mm, width: Mm) -> Mm:
@@ -33,10 +43,10 @@ def judged(detail: Detail) -> tuple[Thin, ...]:
     """Return the places that must hold, thinnest first, each once.
 
     Each ink's own lines, since each is printed by itself; but only the gaps that no other ink
-    fills. In shades of colour the lines of one of them mean nothing.
+    fills. In shades of colour the lines of one of them mean nothing, and a speck is no line.
     """
     found: list[Thin] = []
-    for one in sorted(detail.thin, key=lambda each: (each.width, each.ink is None)):
+    for one in sorted(places_in(detail), key=lambda each: (each.width, each.ink is None)):
         whole = one.ink is None or len(detail.inks) == 1
         counts = whole or (detail.flat and (one.kind == LINE or _open(one, detail)))
         if counts and not any(_same(one, other) for other in found):
@@ -44,9 +54,67 @@ def judged(detail: Detail) -> tuple[Thin, ...]:
     return tuple(found)
 
 
+def places_in(detail: Detail) -> tuple[Thin, ...]:
+    """Return the thin places that are not in a speck."""
+    return tuple(
+        one for one in detail.thin if not any(_inside(box, one.at) for box in detail.specks)
+    )
+
+
+def thinnest_of(detail: Detail, ink: int | None, kind: str) -> Thin | None:
+    """Return an ink's thinnest place of a kind; a single ink's may be known as all ink's."""
+    places = places_in(detail)
+    own = thinnest((one for one in places if one.ink == ink), kind)
+    if own is None and len(detail.inks) == 1:
+        return thinnest(places, kind)
+    return own
+
+
+def main_inks(detail: Detail) -> tuple[Ink, ...]:
+    """Return the inks that are told of: all, or the heaviest of many shades."""
+    return detail.inks if detail.flat else detail.inks[:_SHADES]
+
+
+def told(places: Sequence[Thin]) -> tuple[Thin, ...]:
+    """Return places with at most two of each stroke, as far apart as they are.
+
+    What is of one ink, one kind and one width is taken for one stroke. The order stays, but the
+    second of a stroke comes after all the first ones.
+    """
+    strokes: list[list[Thin]] = []
+    for one in places:
+        own = next((stroke for stroke in strokes if _alike(stroke[0], one)), None)
+        if own is None:
+            strokes.append([one])
+        else:
+            own.append(one)
+    firsts = [stroke[0] for stroke in strokes]
+    seconds = [
+        max(rest, key=lambda one: distance(one.at, first.at)) for first, *rest in strokes if rest
+    ]
+    return (*firsts, *seconds)
+
+
+def _alike(one: Thin, other: Thin) -> bool:
+    as_wide = abs(one.width - other.width) <= _ALIKE * max(one.width, other.width)
+    return one.kind == other.kind and one.ink == other.ink and as_wide
+
+
+def _inside(box: Box, at: Point) -> bool:
+    return box.left <= at.x <= box.right and box.top <= at.y <= box.bottom
+
+
+def sized_by_specks(art: Artwork) -> bool:
+    """Return whether specks make the artwork larger than it is."""
+    body = art.detail.body if art.detail and art.detail.specks else None
+    return body is not None and (
+        body.width < art.ink.width * (1 - _WIDER) or body.height < art.ink.height * (1 - _WIDER)
+    )
+
+
 def filled(detail: Detail) -> tuple[Thin, ...]:
     """Return the gaps in one ink that another fills, narrowest first."""
-    gaps = [one for one in detail.thin if one.kind == GAP and one.ink is not None]
+    gaps = [one for one in places_in(detail) if one.kind == GAP and one.ink is not None]
     if len(detail.inks) == 1 or not detail.flat:
         return ()
     return tuple(sorted((one for one in gaps if not _open(one, detail)), key=lambda one: one.width))
@@ -58,8 +126,12 @@ def _open(gap: Thin, detail: Detail) -> bool:
 
 
 def _same(one: Thin, other: Thin) -> bool:
-    near = distance(one.at, other.at) <= 2 * max(one.width, other.width)
-    return one.kind == other.kind and near
+    return one.kind == other.kind and near(one, other)
+
+
+def near(one: Thin, other: Thin) -> bool:
+    """Return whether two places are hardly farther apart than they are wide."""
+    return distance(one.at, other.at) <= 2 * max(one.width, other.width)
 
 
 def thinnest(places: Iterable[Thin], kind: str) -> Thin | None:
@@ -108,7 +180,6 @@ def held_at(art: Artwork, sizes: Sequence[str], width: Mm, transfer: Transfer) -
         for kind in (LINE, GAP)
     )
     ppi = min((ppi_at(art, density, width) for density, _ in densities(art)), default=None)
-    enough = ppi is None or ppi >= transfer.least_ppi * (1 - SLACK)
     return HeldAt(
         sizes=tuple(sizes),
         width=width,
@@ -116,8 +187,14 @@ def held_at(art: Artwork, sizes: Sequence[str], width: Mm, transfer: Transfer) -
         line=line,
         gap=gap,
         ppi=ppi,
-        holds=enough and all(passes(art, place, width, transfer) for place in places),
+        holds=(ppi is None or dense(ppi, transfer.least_ppi))
+        and all(passes(art, place, width, transfer) for place in places),
     )
+
+
+def dense(ppi: float, limit: float) -> bool:
+    """Return whether there are as many pixels per inch as asked for."""
+    return ppi >= limit * (1 - PPI_SLACK)
 
 
 def passes(art: Artwork, place: Thin, width: Mm, transfer: Transfer) -> bool:

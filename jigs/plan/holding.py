@@ -7,9 +7,11 @@ below a limit of the shop's blocks; what is only weaker than usual is remarked.
 import math
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import islice
 
 from jigs.artwork.artwork import Artwork
 from jigs.artwork.detail import GAP, LINE, Detail, Remark, Thin
+from jigs.artwork.remarks import LIVE
 from jigs.errors import Finding
 from jigs.geometry import Box
 from jigs.order.order import Transfer
@@ -17,6 +19,7 @@ from jigs.plan.held import (
     SLACK,
     at_width,
     contrasts,
+    dense,
     densities,
     filled,
     held_at,
@@ -24,15 +27,19 @@ from jigs.plan.held import (
     judged,
     least_width,
     limit_of,
+    main_inks,
+    near,
     passes,
     place_name,
     ppi_at,
+    sized_by_specks,
     thicken_by,
     thinnest,
     width_for,
 )
+from jigs.plan.held_words import at_least, at_most, hundredths, ppi_text, ratio_text, tiny
 from jigs.plan.plan import Contrast, HeldAt, Holding
-from jigs.units import INCH, POINT, Mm, say
+from jigs.units import POINT, Mm, say
 
 #: Pixels per inch of print that are usually asked for (common practice, no source).
 WANTED_PPI = 300.0
@@ -45,8 +52,10 @@ HIDDEN_CONTRAST, HIDDEN_DIFFERENCE = 1.5, 12.0
 #: Part of the inked area below which an ink is mostly an outline or lies on another ink, so that
 #: it is only remarked if it does not show (common practice, no source).
 DETAIL_SHARE = 0.25
-#: Part by which specks may widen the artwork before that blocks (our own choice).
-_WIDER = 0.01
+#: No print is wider: a width above it is no advice.
+WIDEST: Mm = 2000.0
+#: Widths of a line and of a gap within this part of each other may be of one stroke (likewise).
+_FILLS = 0.1
 _FAILS = {
     LINE: ("thinnest line", "break up", "thicken"),
     GAP: ("narrowest gap", "close up", "open"),
@@ -95,44 +104,6 @@ def holding(art: Artwork, use: Use) -> Holding | None:
     return Holding(rows, least, most, on, tuple(findings))
 
 
-def tiny(length: Mm) -> str:
-    """Return the width of a line or a gap for people, never said wider than it is.
-
-    >>> tiny(0.2199), tiny(0.3528)
-    ('0.21 mm (0.62 pt)', '0.35 mm (1 pt)')
-    """
-    return f"{_floor(length)} mm ({_floor(length / POINT)} pt)"
-
-
-def limit(length: Mm) -> str:
-    """Return how wide a line or a gap must be, for people.
-
-    >>> limit(1.5 * POINT)
-    '0.53 mm (1.5 pt)'
-    """
-    return f"{length:.2g} mm ({length / POINT:.3g} pt)"
-
-
-def at_least(length: Mm, unit: str) -> str:
-    """Return a length for people that is never less than it is: to 0.01 in, or 0.1 mm."""
-    step = _step(unit)
-    return say(math.ceil(length / step - 1e-6) * step, unit)
-
-
-def at_most(length: Mm, unit: str) -> str:
-    """Return a length for people that is never more than it is: to 0.01 in, or 0.1 mm."""
-    step = _step(unit)
-    return say(math.floor(length / step + 1e-6) * step, unit)
-
-
-def _step(unit: str) -> Mm:
-    return INCH / 100 if unit == "in" else 0.1
-
-
-def _floor(value: float) -> str:
-    return f"{math.floor(value * 100 + 1e-6) / 100:g}"
-
-
 def _about(art: Artwork, failing: Sequence[HeldAt], rows: Sequence[HeldAt], use: Use) -> str:
     keys = [key for row in failing for key in row.sizes]
     if not keys:
@@ -141,10 +112,10 @@ def _about(art: Artwork, failing: Sequence[HeldAt], rows: Sequence[HeldAt], use:
 
 
 def _at(failing: Sequence[HeldAt], unit: str) -> str:
-    """Return the widths that fail, the narrowest first: `3 1/2 in`, `3 1/2 in (to 4 in)`."""
+    """Return the widths that fail: `3 1/2 in wide`, `3 1/2 in wide (and up to 4 in)`."""
     widths = [row.width for row in failing]
     first, last = say(min(widths), unit), say(max(widths), unit)
-    return f"at {first}" if first == last else f"at {first} (and up to {last})"
+    return f"{first} wide" if first == last else f"{first} wide (and up to {last})"
 
 
 def _ink_of(place: Thin, detail: Detail) -> str:
@@ -169,64 +140,78 @@ def _thin(art: Artwork, kind: str, rows: Sequence[HeldAt], use: Use) -> Iterator
     least = least_width(art, place, transfer)
     mended = f"{mend} it by {hundredths(by)} mm (half on each side)"
     rooms = [use.room(row.sizes) for row in failing]
-    if least > max(rooms) * (1 + SLACK):
+    if least > WIDEST:
+        wider = f"no width up to {WIDEST / 1000:g} m holds it: redraw it"
+    elif least > max(rooms) * (1 + SLACK):
         most = at_most(max(rooms), use.unit)
         wider = f"it takes {at_least(least, use.unit)}, and no more than {most} fits: {mended}"
     else:
         where = " where that fits" if least > min(rooms) * (1 + SLACK) else ""
         wider = f"order at least {at_least(least, use.unit)} wide{where} or {mended}"
     says = (
-        f"{_at(failing, use.unit)} the {what}{_ink_of(place, detail)}, "
+        f"{_at(failing, use.unit)}: the {what}{_ink_of(place, detail)}, "
         f"{place_name(art.ink, place.at)}, is {tiny(at_width(art, place.width, width))}, under "
         f"{limit_of(kind, transfer) / POINT:.3g} pt: it will {fails}; {wider}"
     )
     yield Finding(blocks=True, about=_about(art, failing, rows, use), says=says)
 
 
-def hundredths(value: Mm) -> str:
-    """Return millimetres for people that are never less than they are: to a hundredth."""
-    return f"{math.ceil(value * 100 - 1e-6) / 100:g}"
-
-
 def _filled(art: Artwork, detail: Detail, rows: Sequence[HeldAt], use: Use) -> Iterator[Finding]:
     """Yield a remark if a gap in one ink that another fills may close up."""
-    for place in filled(detail)[:1]:
+    narrowest = min(row.width for row in rows)
+    lines = [
+        one
+        for one in judged(detail)
+        if one.kind == LINE and not passes(art, one, narrowest, use.transfer)
+    ]
+    # What fills a gap may itself be a line that is too thin: that is said, and is all there is.
+    gaps = (gap for gap in filled(detail) if not any(_fills(line, gap) for line in lines))
+    for place in islice(gaps, 1):
         failing = [row for row in rows if not passes(art, place, row.width, use.transfer)]
         if failing:
             width = min(row.width for row in failing)
             says = (
-                f"{_at(failing, use.unit)} the narrowest gap{_ink_of(place, detail)} that another "
+                f"{_at(failing, use.unit)}: the narrowest gap{_ink_of(place, detail)} that another "
                 f"ink fills, {place_name(art.ink, place.at)}, is "
                 f"{tiny(at_width(art, place.width, width))}: let the inks overlap there"
             )
             yield Finding(blocks=False, about=_about(art, failing, rows, use), says=says)
 
 
+def _fills(line: Thin, gap: Thin) -> bool:
+    """Return whether a line may be what fills a gap in another ink."""
+    alike = abs(line.width - gap.width) <= _FILLS * max(line.width, gap.width)
+    return line.ink != gap.ink and (alike or near(line, gap))
+
+
 def _pixels(art: Artwork, rows: Sequence[HeldAt], use: Use) -> Iterator[Finding]:
     """Yield a finding for each picture with too few pixels: it blocks below the shop's limit."""
     least, wanted = use.transfer.least_ppi, max(WANTED_PPI, use.transfer.least_ppi)
+
+    def has(widest: Mm, what: str, density: float) -> str:
+        ppi = ppi_text(ppi_at(art, density, widest))
+        return f"{say(widest, use.unit)} wide: {what} has {ppi} ppi"
+
     for density, where in densities(art):
         what = f"the picture {place_name(art.ink, where.centre)}" if where else "the picture"
-        few = [row for row in rows if ppi_at(art, density, row.width) < least * (1 - SLACK)]
+        few = [row for row in rows if not dense(ppi_at(art, density, row.width), least)]
         if few:
             widest = max(row.width for row in few)
             most = at_most(width_for(art, density, least), use.unit)
             says = (
-                f"at {say(widest, use.unit)} {what} has {ppi_at(art, density, widest):.0f} ppi, "
-                f"under {least:g}: its edges will show as steps; get it larger, or order at most "
-                f"{most} wide"
+                f"{has(widest, what, density)}, under {least:g}: its edges will show as "
+                f"steps; get it larger, or order at most {most} wide"
             )
             yield Finding(blocks=True, about=_about(art, few, rows, use), says=says)
         soft = [
             row
             for row in rows
-            if row not in few and ppi_at(art, density, row.width) < wanted * (1 - SLACK)
+            if row not in few and not dense(ppi_at(art, density, row.width), wanted)
         ]
         if soft:
             widest = max(row.width for row in soft)
             says = (
-                f"at {say(widest, use.unit)} {what} has {ppi_at(art, density, widest):.0f} ppi, "
-                f"where {wanted:g} is usual: its edges may look soft"
+                f"{has(widest, what, density)}, where {wanted:g} is usual: its edges may look soft"
             )
             yield Finding(blocks=False, about=_about(art, soft, rows, use), says=says)
 
@@ -238,7 +223,7 @@ def hidden(one: Contrast) -> bool:
 
 def _on_garments(detail: Detail, found: Sequence[Contrast]) -> Iterator[Finding]:
     """Yield what is to be said of each ink that does not stand out on a garment."""
-    for k, ink in enumerate(detail.inks):
+    for k, ink in enumerate(main_inks(detail)):
         own = [one for one in found if one.ink == k]
         lost = [one for one in own if hidden(one)]
         if lost:
@@ -263,13 +248,9 @@ def _on_garments(detail: Detail, found: Sequence[Contrast]) -> Iterator[Finding]
 
 
 def _ratios(found: Sequence[Contrast]) -> str:
-    least, most = (f"{one:.1f}" for one in (min(_all(found)), max(_all(found))))
+    ratios = [one.ratio for one in found]
+    least, most = ratio_text(min(ratios)), ratio_text(max(ratios))
     return least if least == most else f"{least} to {most}"
-
-
-def _all(found: Sequence[Contrast]) -> list[float]:
-    # Rounded down: 2.96 is not said to be the 3 that it falls short of.
-    return [math.floor(one.ratio * 10) / 10 for one in found]
 
 
 def _grounds(found: Sequence[Contrast]) -> str:
@@ -292,8 +273,7 @@ def _specks(art: Artwork, detail: Detail, use: Use) -> Iterator[Finding]:
     body = detail.body
     away = f", {say(_apart(first, body), use.unit)} from the rest in the file" if body else ""
     remedy = f"delete {them}, or {use.ignoring}"
-    if body and (body.width < art.ink.width * (1 - _WIDER)
-                 or body.height < art.ink.height * (1 - _WIDER)):  # fmt: skip
+    if body and sized_by_specks(art):
         says = (
             f"{what} ({where}{away}) count{'s' if count == 1 else ''} as artwork and would set "
             f"its size: the rest is {_size(body, use.unit)}, not {_size(art.ink, use.unit)}; "
@@ -320,7 +300,9 @@ def _remarks(art: Artwork, detail: Detail, rows: Sequence[HeldAt], use: Use) -> 
     width = min((row.width for row in rows), default=art.ink.width)
     said: dict[str, list[Remark]] = {}
     for one in detail.remarks:
-        said.setdefault(one.says, []).append(one)
+        # Text in a font of another's machine blocks: it is said with the file itself.
+        if one.kind != LIVE:
+            said.setdefault(one.says, []).append(one)
     for says, same in said.items():
         where = next((one.where for one in same if one.where), None)
         more = f" and {len(same) - 1} more" if len(same) > 1 else ""

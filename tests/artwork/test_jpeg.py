@@ -46,7 +46,7 @@ def test_a_jpeg_is_read_at_its_size() -> None:
     artwork = inked("a.jpg", saved(square(), "JPEG", quality=95, dpi=(254, 254)))
     ink = artwork.ink
 
-    assert (artwork.kind, artwork.ground, artwork.findings) == ("jpeg", "white", ())
+    assert (artwork.kind, artwork.ground) == ("jpeg", "white")
     assert (ink.left, ink.top) == pytest.approx((4, 2.4), abs=0.05)
     assert (ink.right, ink.bottom) == pytest.approx((12, 6.4), abs=0.05)
     assert artwork.density == pytest.approx(10)
@@ -127,5 +127,5 @@ def test_white_shut_in_is_told() -> None:
     (finding,) = inked("a.jpg", saved(picture, "JPEG", quality=95)).findings
 
     assert not finding.blocks
-    assert "25.0 % of the artwork's box, counts as not printed" in finding.says
+    assert "nor is what ink shuts in (25.0 % of the ink box)" in finding.says
     assert "needs a transparent ground" in finding.says

@@ -16,7 +16,7 @@ from jigs.artwork.ink import accuracy
 from jigs.errors import BadInput
 from jigs.geometry import Box
 
-from .samples import assert_ink, inked, pdf
+from .samples import assert_ink, inked, looked_at, pdf
 
 #: A point is 1/72 in (ISO 32000-1, 8.3.2.3).
 PT = 25.4 / 72
@@ -137,9 +137,9 @@ def test_the_preview_has_no_ground() -> None:
 
     picture = Image.open(io.BytesIO(inked("a.pdf", pdf(draw)).preview))
 
-    assert (picture.mode, picture.size) == ("RGBA", (600, 300))
+    assert (picture.mode, picture.size) == ("RGBA", (1200, 600))
     assert picture.getpixel((3, 3)) == (0, 0, 0, 0)
-    assert picture.getpixel((300, 150)) == (255, 0, 0, 255)
+    assert picture.getpixel((600, 300)) == (255, 0, 0, 255)
 
 
 def test_a_font_that_the_file_does_not_hold_is_told() -> None:
@@ -148,10 +148,10 @@ def test_a_font_that_the_file_does_not_hold_is_told() -> None:
     def draw(canvas: Any) -> None:
         canvas.drawString(20, 20, "HRR")
 
-    (finding,) = inked("a.pdf", pdf(draw)).findings
+    (finding,) = looked_at("a.pdf", pdf(draw)).findings
 
     assert "Helvetica" in finding.says
-    assert not finding.blocks
+    assert finding.blocks
 
 
 def test_more_pages_are_told() -> None:
@@ -165,6 +165,7 @@ def test_more_pages_are_told() -> None:
     artwork = inked("a.pdf", pdf(draw))
 
     assert "2 pages" in artwork.findings[0].says
+    assert "--page, or by page =" in artwork.findings[0].says
     assert_ink(artwork, points(50, 100, 150, 140))
 
 

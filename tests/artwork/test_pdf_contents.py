@@ -316,7 +316,7 @@ def test_live_text_has_its_place_and_its_font() -> None:
     (remark,) = seen.remarks
 
     assert seen.fonts == ("Helvetica",)
-    assert remark.kind == "text"
+    assert remark.kind == "font"
     assert "Helvetica" in remark.says
     assert "does not hold" in remark.says
     assert seen.ink is not None
@@ -346,7 +346,7 @@ def test_text_in_a_form_in_a_form_has_its_place() -> None:
     remark = only(written("/O Do", make))
 
     # Four letters of Courier are 0.6 em wide each; a capital is some 0.56 em high.
-    assert remark.kind == "text"
+    assert remark.kind == "font"
     assert_near(remark.where, points(100, 40, 148, 51.5), 1.5)
 
 

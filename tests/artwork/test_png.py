@@ -16,7 +16,7 @@ from jigs.artwork.pixels import Pixels
 from jigs.errors import BadInput
 from jigs.geometry import Box
 
-from .samples import inked, png
+from .samples import inked, looked_at, png
 
 #: The ink of every picture here, in pixels.
 INK = (10, 20, 60, 50)
@@ -97,6 +97,11 @@ def test_every_kind_of_pixel(kind: str) -> None:
     artwork = inked("a.png", data)
 
     told = ["16 bits per channel, read as 8"] if kind.startswith("16-bit") else []
+    if ground == "white":
+        told.append(
+            "white was taken for the ground, so white is not printed; white that is to be "
+            "printed needs a transparent ground"
+        )
     assert (ground, told) == (artwork.ground, [finding.says for finding in artwork.findings])
     assert pytest.approx(INK) == pixels(artwork.ink)
     assert artwork.aspect == pytest.approx(50 / 30)
@@ -158,8 +163,8 @@ def test_ink_may_bleed_off_one_side() -> None:
     assert pixels(inked("a.png", png(picture)).ink) == pytest.approx((150, 0, 200, 100))
 
 
-def test_only_the_white_outside_becomes_transparent() -> None:
-    """In the preview a white that the ink encloses stays white."""
+def test_no_white_is_shown_on_a_white_ground() -> None:
+    """It is not printed, inside the ink neither: in the preview it is clear, with a soft edge."""
     picture = Image.new("RGB", (300, 300), "white")
     pen = ImageDraw.Draw(picture)
     pen.ellipse((50, 50, 250, 250), fill="navy")
@@ -168,12 +173,27 @@ def test_only_the_white_outside_becomes_transparent() -> None:
     preview = Image.open(io.BytesIO(artwork.preview))
 
     assert artwork.ground == "white"
-    assert (preview.mode, preview.size) == ("RGBA", (600, 600))
-    corner, ring, inside = (preview.getpixel(p) for p in ((8, 8), (60, 300), (300, 300)))
+    assert (preview.mode, preview.size) == ("RGBA", (1200, 1200))
+    corner, ring, inside = (preview.getpixel(p) for p in ((8, 8), (120, 600), (600, 600)))
     assert isinstance(corner, tuple)
-    assert corner[3] == 0
+    assert isinstance(inside, tuple)
+    assert (corner[3], inside[3]) == (0, 0)
+    assert len(set(preview.getchannel("A").get_flattened_data())) > 2
     assert ring == (0, 0, 128, 255)
-    assert inside == (255, 255, 255, 255)
+
+
+@pytest.mark.parametrize(("alpha", "told"), [(128, ["opacity"]), (255, []), (20, [])])
+def test_half_transparent_parts_are_told(alpha: int, told: list[str]) -> None:
+    """Flat parts of it are; what is solid but for a soft edge, or too faint to be seen, is not."""
+    picture = Image.new("RGBA", (90, 60), (0, 0, 0, 0))
+    pen = ImageDraw.Draw(picture)
+    pen.rectangle((10, 10, 40, 40), fill=(20, 40, 160, 255))
+    pen.rectangle((50, 10, 80, 40), fill=(20, 40, 160, alpha))
+    pen.line((45, 5, 45, 50), fill=(20, 40, 160, 128))
+    detail = looked_at("a.png", png(picture)).detail
+
+    assert detail is not None
+    assert [one.kind for one in detail.remarks] == told
 
 
 def test_text_chunks_do_not_reach_the_preview() -> None:

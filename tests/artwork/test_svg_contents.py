@@ -182,7 +182,7 @@ def test_live_text_is_told_with_its_font_and_its_place() -> None:
     """Text has its words, its font, and a box where it has been drawn."""
     remark = only('<text x="20" y="60" font-family="No Such Font, serif">Harbour Road</text>')
 
-    assert remark.kind == "text"
+    assert remark.kind == "font"
     assert "'Harbour Road' in No Such Font" in remark.says
 
 

@@ -15,7 +15,8 @@ from jigs.artwork.detail import GAP, LINE, Ink
 from jigs.artwork.turned import turned
 from jigs.documents import plan_json
 from jigs.documents.artwork_picture import artwork_page
-from jigs.documents.artwork_report import artwork_data, artwork_text
+from jigs.documents.artwork_report import artwork_data, artwork_text, held_data, held_text
+from jigs.documents.artwork_verdict import verdict
 from jigs.documents.pointers import RADIUS, spots
 from jigs.drawing.drawing import Page, Picture, Text
 from jigs.errors import BadInput, Place
@@ -143,7 +144,7 @@ def test_other_reasons_to_stop_are_named() -> None:
 
     assert words(page(lost, 50.8))[1] == ("STOP: too few pixels, off white hardly visible on white")
     speck = looked.looked(detail(specks=(looked.SPECK,), body=Box(10, 10, 80, 70)))
-    assert words(page(speck, 50.8))[1] == "STOP: see the report"
+    assert words(page(speck, 50.8))[1] == "STOP: stray specks"
 
 
 def test_a_picture_is_the_same_bytes_again() -> None:
@@ -182,17 +183,17 @@ def test_the_report_has_a_section_for_each_print() -> None:
 
     for one in plan.prints:
         assert f"{one.name}: {one.artwork.name}, SVG, transparent ground, ink " in text
-    first = text.split("\n\n")[1:]
+    first = text.split("\n\n")[2:]
     assert "coral (#ff7a59)" in first[0]
     assert "80%" in first[0]
     assert "at least" in first[1]
     assert "0.35 mm (1 pt)" in first[1]
     assert "NO" in first[1]
-    assert "  holds from " in first[1]
+    assert "  lines, gaps and pixels hold from " in first[1]
     assert "to mend at " in first[2]
     assert "harbour blue (#27496d)" in first[3]
     assert any(line.startswith("  STOP  ") for line in text.splitlines())
-    assert text.count("not looked at closely") == len(plan.prints) - 2
+    assert text.count("not looked at closely") == 2 * (len(plan.prints) - 2)
     assert all(len(line) == len(line.rstrip()) for line in text.splitlines())
 
 
@@ -271,3 +272,101 @@ def test_an_order_carries_what_was_looked_at(
         said = [each.says for each in one.held.findings if each.blocks]
         assert any("under 2 pt" in each for each in said)
         assert not any("thinnest line" in each for each in said)
+
+
+def test_a_speck_at_the_edge_is_marked() -> None:
+    """Specks are boxes a pixel larger than they are, so that one may stick out of the ink."""
+    speck = looked.SPECK.grown(0.5)
+    art = looked.looked(detail(specks=(speck,), body=Box(10, 10, 80, 70)))
+
+    assert any(one.startswith("speck ") for one in words(page(art, 50.8)))
+    off = looked.looked(detail(specks=(Box(112, 5, 114, 6),)))
+    assert not any(one.startswith("speck ") for one in words(page(off, 50.8)))
+
+
+def test_the_verdict_is_about_the_width_that_is_drawn() -> None:
+    """Too few pixels on the widest print do not stop the narrowest, which is drawn."""
+    art = looked.looked(detail(), density=200 / 25.4)
+    use = Use(widths=((100.0, ()), (200.0, ())), grounds=(), transfer=Transfer())
+    held = holding(art, use)
+    assert held is not None
+    assert any(one.blocks for one in held.findings)
+
+    assert words(artwork_page(art, held, Transfer(), "in", "a"))[1] == "holds"
+
+
+def test_wide_places_are_not_magnified() -> None:
+    """No inset shows both sides of 30 mm of ink: its number and its words are enough."""
+    found = page(looked.looked(detail(thin(LINE, 30.0, 40, 40))), 100.0)
+
+    assert "line over 3.5 mm" in words(found)
+    assert sum(isinstance(e, Picture) for e in found.drawing.entities) == 1
+
+
+def test_one_look_says_what_to_print() -> None:
+    """A line for each print: what stops it, on which sizes what is too thin, or that it holds."""
+    plan = planned()
+    first, second, third, *_ = artwork_text(plan).splitlines()[3:]
+
+    assert artwork_text(plan).splitlines()[2] == "one look says"
+    assert first.startswith("  left-chest ")
+    assert "youth XS–XL; adult S: NO, line 0.3" in first
+    assert ", under 1 pt" in first
+    assert second.endswith("holds on all sizes")
+    assert third.endswith("not looked at closely")
+    art = looked.looked(
+        detail(inks=(Ink(CREAM, 1.0),), specks=(looked.SPECK,), body=Box(10, 10, 80, 70))
+    )
+    held = holding(art, Use(((50.8, ("tee/m",)),), GROUNDS, Transfer()))
+    assert held is not None
+    assert verdict(art, held, Transfer(), ", ".join) == (
+        "STOP: stray specks, off white hardly visible on white; holds on all sizes"
+    )
+
+
+def test_contrast_is_never_cut_short() -> None:
+    """Long names take more lines."""
+    inks = tuple(Ink(f"#{k}0{k}0{k}0", 0.2, f"A very long name of an ink {k}") for k in range(4))
+    said = " ".join(words(page(looked.looked(detail(inks=inks)), 50.8)))
+
+    assert "..." not in said
+    assert all(said.count(ink.name) == len(GROUNDS) for ink in inks)
+
+
+def test_the_inks_of_a_photo_are_few_and_have_no_lines() -> None:
+    """Four shades stand for all, and how thin one of them gets is not said."""
+    inks = tuple(Ink(f"#{k}0{k}0{k}0", 0.1) for k in range(9))
+    art = looked.looked(detail(thin(LINE, 0.2, 20, 20, 0), inks=inks, flat=False))
+    held = holding(art, Use(((50.8, ()),), GROUNDS, Transfer()))
+    assert held is not None
+    text = "\n".join(held_text(art, held, Transfer(), "in", ", ".join))
+
+    assert sum(line.count("10%") for line in text.splitlines()) == 4
+    assert "0.1 mm" not in text
+
+
+def test_a_single_ink_has_the_lines_of_all_ink() -> None:
+    """What was measured on all ink together is what its only ink has."""
+    found = detail(thin(LINE, 0.4, 20, 20, None), inks=(Ink(CREAM, 1.0),))
+    art = looked.looked(found)
+    held = holding(art, Use(((100.0, ()),), (), Transfer()))
+    assert held is not None
+    _, row, *_ = held_text(art, held, Transfer(), "mm", ", ".join)
+
+    assert row.split("100%")[1].split() == ["0.4", "mm", "(1.13", "pt)", "–"]
+
+
+def test_separations_and_the_places_of_remarks_are_told() -> None:
+    """Each ink that the file names, in the text and as data; where a remark is, as data."""
+    found = detail(remarks=(looked.GRADIENT,), separations=(("Team Red", "#cc2222"),))
+    art = looked.looked(found)
+    held = holding(art, Use(((100.0, ()),), (), Transfer()))
+    assert held is not None
+    data = held_data(art, held, Transfer())
+
+    assert "  separations in the file: Team Red (#cc2222)" in list(
+        held_text(art, held, Transfer(), "mm", ", ".join)
+    )
+    assert data["separations"] == [{"name": "Team Red", "colour": "#cc2222"}]
+    assert data["remarks"][0]["where_mm"] == [90.0, 10.0, 110.0, 20.0]
+    assert data["remarks"][0]["pixels"] is None

@@ -13,8 +13,19 @@ from jigs.artwork.detail import GAP, LINE, Detail, Ink, Remark
 from jigs.artwork.turned import turned
 from jigs.geometry import Box, Point
 from jigs.order.order import Transfer
-from jigs.plan.held import held_at, judged, least_width, passes, place_name, thicken_by, thinnest
-from jigs.plan.holding import Use, at_least, at_most, holding, tiny
+from jigs.plan.held import (
+    held_at,
+    judged,
+    least_width,
+    main_inks,
+    passes,
+    place_name,
+    thicken_by,
+    thinnest,
+    told,
+)
+from jigs.plan.held_words import at_least, at_most, centre_text, ppi_text, tiny
+from jigs.plan.holding import Use, holding
 from jigs.plan.plan import Holding
 from jigs.units import INCH, POINT
 from tests.artwork import looked
@@ -125,9 +136,9 @@ def test_a_thin_line_is_one_line_of_news() -> None:
 
     assert found == [
         (
-            "STOP tee/0, tee/1: at 50 mm (and up to 60 mm) the thinnest line in coral (#ff7a59), "
-            "upper left, is 0.2 mm (0.56 pt), under 1 pt: it will break up; order at least 88.2 mm "
-            "wide or thicken it by 0.16 mm (half on each side)"
+            "STOP tee/0, tee/1: 50 mm wide (and up to 60 mm): the thinnest line in coral "
+            "(#ff7a59), upper left, is 0.2 mm (0.56 pt), under 1 pt: it will break up; "
+            "order at least 88.2 mm wide or thicken it by 0.16 mm (half on each side)"
         )
     ]
 
@@ -139,9 +150,9 @@ def test_a_narrow_gap_is_news_of_its_own() -> None:
 
     assert found == [
         (
-            "STOP all sizes: at 50 mm (and up to 60 mm) the narrowest gap, lower right, is 0.3 mm "
-            "(0.85 pt), under 1.5 pt: it will close up; order at least 88.2 mm wide or open it by "
-            "0.23 mm (half on each side)"
+            "STOP all sizes: 50 mm wide (and up to 60 mm): the narrowest gap, lower right, is "
+            "0.3 mm (0.85 pt), under 1.5 pt: it will close up; order at least "
+            "88.2 mm wide or open it by 0.23 mm (half on each side)"
         )
     ]
 
@@ -166,7 +177,7 @@ def test_a_gap_that_another_ink_fills_does_not_block() -> None:
     """A gap in one ink that is none in all ink is remarked, not refused."""
     (found,) = said(detail(thin(GAP, 0.6, 50, 40, ink=1)), 50.0)
 
-    assert found.startswith("note all sizes: at 50 mm the narrowest gap in navy (#1b2a4a) that")
+    assert found.startswith("note all sizes: 50 mm wide: the narrowest gap in navy (#1b2a4a) that")
     assert "let the inks overlap there" in found
 
 
@@ -194,11 +205,11 @@ def test_shades_are_judged_as_one() -> None:
     ("ppi", "expected"),
     [
         (300, []),
-        (299, [("note tee/0: at 100 mm the picture has 299 ppi, where 300 is usual: its edges may "
-               "look soft")]),
+        (299, [("note tee/0: 100 mm wide: the picture has 299 ppi, where 300 is usual: its edges "
+               "may look soft")]),
         (150, ["note"]),
-        (149, [("STOP tee/0: at 100 mm the picture has 149 ppi, under 150: its edges will show as "
-               "steps; get it larger, or order at most 99.3 mm wide")]),
+        (149, [("STOP tee/0: 100 mm wide: the picture has 149 ppi, under 150: its edges will show "
+               "as steps; get it larger, or order at most 99.3 mm wide")]),
     ],
 )  # fmt: skip
 def test_pixels(ppi: float, expected: list[str]) -> None:
@@ -365,3 +376,102 @@ def test_turning_changes_no_width_of_a_line() -> None:
 
     assert (one.line, one.gap) == pytest.approx((two.line, two.gap))
     assert math.isclose(two.height, 50.0)
+
+
+def test_a_speck_is_no_line() -> None:
+    """A thin place inside a speck's box is the speck's; beside it, it counts."""
+    inside, beside = thin(LINE, 0.1, 109, 10.5), thin(LINE, 0.2, 100, 10.5)
+
+    assert judged(detail(inside, beside, specks=(looked.SPECK,))) == (beside,)
+    assert judged(detail(inside, beside)) == (inside, beside)
+    hole = thin(GAP, 0.1, 109, 10.5, ink=1)
+    found = said(detail(inside, hole, specks=(looked.SPECK,)), 50.0)
+    assert [one for one in found if "thinnest" in one or "narrowest" in one] == []
+
+
+@given(
+    st.lists(st.tuples(st.floats(0.1, 0.3), st.integers(10, 110), st.integers(0, 1)), max_size=9)
+)
+def test_one_stroke_is_told_of_twice_at_most(drawn: list[tuple[float, int, int]]) -> None:
+    """Of places with one width in one ink two are told, the second as far away as there is one."""
+    places = judged(detail(*(thin(LINE, width, x, 20, ink) for width, x, ink in drawn)))
+    found = told(places)
+
+    assert set(found) <= set(places)
+    assert len(set(found)) == len(found)
+    for place in places:
+        alike = [one for one in found if one.ink == place.ink and one.width == place.width]
+        assert len(alike) <= 2
+    # The thinnest of each ink is there, whatever else is.
+    for ink in {one.ink for one in places}:
+        first = next(one for one in places if one.ink == ink)
+        assert first in found
+
+
+def test_other_strokes_come_before_a_strokes_second_place() -> None:
+    """Four places along one stroke do not keep another from being told of."""
+    stroke = [thin(LINE, 0.2, x, 20) for x in (20, 40, 60, 100)]
+    other = thin(LINE, 0.3, 30, 50)
+
+    assert told((*stroke, other)) == (stroke[0], other, stroke[3])
+
+
+@pytest.mark.parametrize(("ppi", "blocks"), [(149.9, False), (149.8, True)])
+def test_pixels_within_a_thousandth_do(ppi: float, *, blocks: bool) -> None:
+    """PNG keeps whole pixels per metre (specification, 11.3.4.3), so 150 ppi read as 149.987."""
+    art = looked.looked(detail(), ppi / INCH)
+    found = held(art, use(100.0))
+
+    assert any(one.blocks for one in found.findings) == blocks
+    assert found.rows[0].holds == (not blocks)
+    assert ppi_text(ppi) == ("149" if blocks else "150")
+
+
+def test_a_gap_filled_by_a_line_that_is_too_thin_is_not_to_overlap() -> None:
+    """What is said of the line is all there is to say: no ink overlaps a line of no width."""
+    line = thin(LINE, 0.3, 50, 40, ink=0)
+    (found,) = said(detail(line, thin(GAP, 0.3, 80, 60, ink=1)), 50.0)
+
+    assert "the thinnest line in coral" in found
+    assert len(said(detail(thin(GAP, 0.3, 80, 60, ink=1)), 50.0)) == 1
+
+
+def test_no_width_beyond_every_press_is_recommended() -> None:
+    """A hairline would need 35 m: that is no advice."""
+    (found,) = said(detail(thin(LINE, 0.001, 20, 15)), 50.0)
+
+    assert found.endswith("it will break up; no width up to 2 m holds it: redraw it")
+
+
+def test_of_many_shades_the_main_ones_are_told() -> None:
+    """What the fifth shade of a photo does on a garment is nobody's business."""
+    inks = tuple(Ink(CREAM, 0.2) for _ in range(6))
+    found = said(detail(inks=inks, flat=False), 50.0, grounds=(WHITE_SHIRT,))
+    shades = [one for one in found if "on white" in one]
+
+    assert main_inks(detail(inks=inks, flat=False)) == inks[:4]
+    assert main_inks(detail(inks=inks)) == inks
+    assert all(one.count("off white") <= 4 for one in shades)
+
+
+def test_text_in_another_machines_font_is_said_once() -> None:
+    """The file's own finding says it, and blocks; the remark has its place, for the data."""
+    text = Remark("font", "live text in Harbour Sans", Box(20, 20, 40, 30))
+
+    assert said(detail(remarks=(text,)), 50.0) == []
+
+
+def test_a_wide_place_is_not_measured() -> None:
+    """More than ten times its limit, a line is no line."""
+    assert tiny(3.6, 0.3528) == "over 3.5 mm"
+    assert tiny(3.5, 0.3528).startswith("3.5 mm (")
+
+
+def test_the_optical_centre_is_said_in_print() -> None:
+    """2 mm left and 2 mm below in the file are half that at half the width."""
+    art = looked.looked()
+
+    assert centre_text(art, 50.0, "mm") == "1.0 mm left, 1.0 mm below"
+    assert centre_text(art, 50.0, "in") == "0.04 in left, 0.04 in below"
+    middle = looked.looked(detail(centroid=art.ink.centre))
+    assert centre_text(middle, 50.0, "in") == "the same to 0.01 in"

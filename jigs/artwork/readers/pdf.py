@@ -8,11 +8,10 @@ from jigs.artwork.asked import Asked
 from jigs.artwork.child import draw
 from jigs.artwork.drawn import Drawn, Task
 from jigs.artwork.ink import accuracy
-from jigs.artwork.pdf_page import POINT
 from jigs.artwork.readers._reader import Reader
-from jigs.artwork.vector import box_in_mm, found_on, in_mm
+from jigs.artwork.vector import box_in_mm, found_on, in_mm, pages_say
 from jigs.errors import BadInput, Finding, Place
-from jigs.units import LONGEST
+from jigs.units import LONGEST, POINT
 
 
 def recognises(data: bytes) -> bool:
@@ -57,17 +56,18 @@ def read(name: str, data: bytes, place: Place, asked: Asked) -> Artwork:
 def _findings(name: str, drawn: Drawn) -> tuple[Finding, ...]:
     says = list(found_on(drawn))
     if drawn.pages > 1:
-        says.append(
-            f"the PDF has {drawn.pages} pages; page {drawn.page} was read; "
-            "to read another, give its number as the page"
-        )
-    if drawn.fonts:
-        fonts = ", ".join(drawn.fonts[:5])
-        says.append(
-            f"live text in {fonts}, which the file does not hold: it may look different on "
-            "another machine; convert it to outlines",
-        )
-    return tuple(Finding(blocks=False, about=name, says=text) for text in says)
+        says.append(pages_say("PDF", drawn.pages, drawn.page))
+    found = tuple(Finding(blocks=False, about=name, says=text) for text in says)
+    if not drawn.fonts:
+        return found
+    fonts = ", ".join(drawn.fonts[:5])
+    more = f" and {len(drawn.fonts) - 5} more" if len(drawn.fonts) > 5 else ""
+    # Text that another machine draws otherwise has another ink box, so another jig.
+    text = (
+        f"live text in {fonts}{more}, which the file does not hold: it may look different on "
+        "another machine; convert it to outlines"
+    )
+    return (Finding(blocks=True, about=name, says=text), *found)
 
 
 READER = Reader("PDF", (".pdf", ".ai"), recognises, read)

@@ -67,6 +67,7 @@ def read(name: str, data: bytes, place: Place, asked: Asked) -> Artwork:
         findings=(
             # Text that another machine draws otherwise has another ink box, so another jig.
             *(Finding(blocks=True, about=name, says=text) for text in _live_text(cleaned, drawn)),
+            *(Finding(blocks=True, about=name, says=text) for text in _missing(cleaned)),
             *(Finding(blocks=False, about=name, says=text) for text in says),
         ),
         detail=in_mm(drawn, svg_size.PX),
@@ -84,6 +85,18 @@ def _live_text(cleaned: Cleaned, drawn: Drawn) -> tuple[str, ...]:
     )
     if drawn.fonts:
         says += f" (this machine does not have {', '.join(drawn.fonts)})"
+    return (says,)
+
+
+def _missing(cleaned: Cleaned) -> tuple[str, ...]:
+    if not cleaned.missing:
+        return ()
+    shown = ", ".join(cleaned.missing[:3])
+    more = f" and {len(cleaned.missing) - 3} more" if len(cleaned.missing) > 3 else ""
+    says = (
+        f"linked {shown}{more} is not in the file and was left out, so the artwork is not "
+        "complete; embed what is linked"
+    )
     return (says,)
 
 
