@@ -29,7 +29,7 @@ if TYPE_CHECKING:
     from jigs.artwork.examine.morphology import Map, Mask
 
 #: Places listed of each ink and kind, and looked at closely for each disc.
-_MOST_PLACES, _MOST_LOOKS = 6, 10
+_MOST_PLACES, _MOST_LOOKS = 5, 6
 #: A place is listed while it is no wider than this many times the thinnest.
 _LISTED = 2.0
 #: Places nearer to a listed one than this many of its widths are the same place.
