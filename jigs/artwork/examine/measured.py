@@ -70,25 +70,6 @@ def _near_middle(mask: "Mask", depth: "Distances", disc: float) -> Piece | None:
     return min(pieces, key=lambda one: math.dist(one.middle, (middle, middle)), default=None)
 
 
-def direction(mask: "Mask", piece: Piece) -> Point:
-    """Return the unit vector across a piece: towards its nearest edge."""
-    import numpy as np
-
-    x, y = piece.middle
-    reach = int(piece.depth) + 3
-    left, top = max(int(x) - reach, 0), max(int(y) - reach, 0)
-    rows, columns = np.nonzero(mask[top : int(y) + reach + 1, left : int(x) + reach + 1] == 0)
-    if not len(rows):
-        return Point(1, 0)
-    dx, dy = columns + left - x, rows + top - y
-    away = np.hypot(dx, dy)
-    # The mean of all that are about as near on the same side: one pixel's place is rough.
-    first = int(away.argmin())
-    side = (dx * dx[first] + dy * dy[first] >= 0) & (away <= away[first] + 0.7)
-    ux, uy = float(dx[side].mean()), float(dy[side].mean())
-    return Point(ux / math.hypot(ux, uy), uy / math.hypot(ux, uy))
-
-
 def width_across(
     cover: "Cover", width: float, grain: float = 0.0
 ) -> tuple[float, Point, Point] | None:

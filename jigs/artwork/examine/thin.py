@@ -16,12 +16,12 @@ from jigs.artwork.examine.measured import (
     CLOSE_WIDTHS,
     SIDE,
     WIDTHS,
-    direction,
     narrowest,
     width_across,
     width_alone,
 )
 from jigs.artwork.examine.morphology import framed, looked_up, present_in
+from jigs.artwork.examine.opening import Piece
 from jigs.artwork.examine.sheet import Sheet
 from jigs.geometry import Box, Point
 
@@ -247,29 +247,32 @@ class _Search:
         x, y = piece.middle
         half = SIDE / 2
         at = Point(place.at.x + (x + 0.5 - half) * pixel, place.at.y + (y + 0.5 - half) * pixel)
-        # The first disc tried may be much wider than the line.
-        across, width = direction(mask, piece), min(disc, 2 * piece.depth + 1) * pixel
+        # The first disc tried may be much wider than the line; but the piece may also only reach
+        # into the middle of the window by its edge, and be less deep there than it is.
+        for about in sorted({min(disc, 2 * piece.depth + 1), disc}):
+            thin = self._measured_close(shape, piece, at, about * pixel)
+            if thin is not None:
+                return thin
+        return None
+
+    def _measured_close(self, shape: Shape, piece: Piece, at: Point, about: float) -> Thin | None:
+        """Return a place about so wide, seen more closely; None if no such thing is seen there."""
         # The edges of a picture's line are a pixel wide, on both sides.
-        side = CLOSE_WIDTHS * width + 4 * self.sheet.grain
+        side = CLOSE_WIDTHS * about + 4 * self.sheet.grain
         cover = self.sheet.look.cover(_square(at, side), CLOSE_SIDE, shape.labels(self.sheet.inks))
         small = side / CLOSE_SIDE
-        about = width / small
         # Beside its middle a dot is less wide.
         close = (
-            width_alone(cover, about)
+            width_alone(cover, about / small)
             if piece.alone
-            else width_across(cover, about, self.sheet.grain / small)
+            else width_across(cover, about / small, self.sheet.grain / small)
         )
-        if close is not None and _AGREE * width <= close[0] * small <= width / _AGREE:
-            width, middle, across = close[0] * small, close[1], close[2]
-            half = CLOSE_SIDE / 2
-            at = Point(
-                at.x + (middle.x + 0.5 - half) * small, at.y + (middle.y + 0.5 - half) * small
-            )
-        elif self.sheet.grain:
-            # The corners of its pixels make a picture's line look thinner in places than it is.
+        if close is None or not _AGREE * about <= close[0] * small <= about / _AGREE:
             return None
-        return Thin(shape.kind, shape.ink, width, at, across)
+        width, middle, across = close
+        half = CLOSE_SIDE / 2
+        at = Point(at.x + (middle.x + 0.5 - half) * small, at.y + (middle.y + 0.5 - half) * small)
+        return Thin(shape.kind, shape.ink, width * small, at, across)
 
 
 def _square(middle: Point, side: float) -> Box:
