@@ -137,9 +137,8 @@ def check_writable(folder: Path) -> None:
     Raises:
         Refused: it, or the nearest folder above it that exists, is no folder or not writable.
     """
-    here = folder.absolute()
-    while not here.exists() and here != here.parent:
-        here = here.parent
+    whole = folder.absolute()
+    here = next((one for one in (whole, *whole.parents) if one.exists()), whole)
     if not here.is_dir():
         raise Refused(f"cannot write {folder}: {here} is not a folder; {_ELSEWHERE}")
     if not os.access(here, os.W_OK):
@@ -147,11 +146,7 @@ def check_writable(folder: Path) -> None:
 
 
 def check_new(path: Path) -> None:
-    """Check that nothing of a name is there yet.
-
-    Raises:
-        Refused: something is.
-    """
+    """Raise `Refused` if something of that name is there already."""
     if path.exists() or path.is_symlink():
         raise Refused(f"{path} is already there; choose another name")
 
@@ -197,8 +192,7 @@ def _check_names(names: Sequence[str]) -> None:
     """Check that paths are safe, and differ on systems that ignore case."""
     spelling: dict[str, str] = {}
     for name in names:
-        parts = name.split("/")
-        if any(part != safe_name(part) for part in parts):
+        if any(part != safe_name(part) for part in name.split("/")):
             raise ValueError(f"not a safe relative path: {name!r}")
         if name.casefold() in spelling:
             raise ValueError(f"two outputs are called {name!r}")
@@ -227,8 +221,7 @@ def _reason(error: OSError) -> str:
         errno.EROFS: "the disk is read-only",
         errno.EACCES: "permission denied, or another program has it open",
         errno.EPERM: "permission denied",
-        errno.ENOTDIR: "a file stands where a folder is needed",
-        errno.EEXIST: "a file stands where a folder is needed",
+        **dict.fromkeys((errno.ENOTDIR, errno.EEXIST), "a file stands where a folder is needed"),
     }
     return reasons.get(error.errno or 0, error.strerror or str(error))
 
@@ -353,8 +346,7 @@ def _replace(folder: Path, writes: Mapping[str, bytes], stale: Sequence[str]) ->
 
 
 def _make_folders(folder: Path, undo: ExitStack) -> None:
-    missing = [path for path in (folder, *folder.parents) if _kind(path) == "missing"]
-    for path in reversed(missing):
+    for path in reversed([one for one in (folder, *folder.parents) if _kind(one) == "missing"]):
         undo.callback(_remove_folder, path)
         path.mkdir(exist_ok=True)
     if not folder.is_dir():
@@ -385,8 +377,7 @@ def _put_back(path: Path, old: Path, new: Path | None) -> None:
 
 def _clear(work: Path) -> None:
     """Remove the work folder, unless an old file could not be put back and is still in it."""
-    left = [path for path in (work / "old").rglob("*") if path.is_file()]
-    if left:
+    if any(path.is_file() for path in (work / "old").rglob("*")):
         raise Refused(f"the earlier files could not all be put back; they are in {work / 'old'}")
     shutil.rmtree(work, ignore_errors=True)
 
