@@ -248,10 +248,10 @@ def test_harm_is_bounded(name: str) -> None:
     """Each is looked at in bounded time and without an error."""
     root = parse(svg(HOSTILE[name]), PLACE)
     page = SvgPage(svg(HOSTILE[name]).decode(), 200 * PX, 100 * PX)
-    start = time.monotonic()
+    start = time.process_time()
     svg_contents.note_contents(root, page, Remarks())
 
-    assert time.monotonic() - start < 10
+    assert time.process_time() - start < 10
 
 
 @given(st.text(max_size=30))
