@@ -20,7 +20,7 @@ from jigs.artwork.svg_parse import parse
 from jigs.artwork.svg_style import Styles
 from jigs.geometry import Box
 
-from .samples import HEAD, PLACE, inked, png, svg
+from .samples import HEAD, PLACE, looked_at, png, svg
 
 #: Pixels of CSS per mm.
 PX = 96 / 25.4
@@ -192,7 +192,7 @@ def test_a_missing_font_is_told() -> None:
         '<rect width="9" height="9"/><text x="1" y="9" font-family="\'No &lt;Such&gt; Font\'">'
         'Harbour</text><text font-family="sans-serif">Road</text>'
     )
-    (finding,) = inked("a.svg", svg(body)).findings
+    (finding,) = looked_at("a.svg", svg(body)).findings
 
     assert drawn(body).fonts == ("No <Such> Font",)
     assert finding.blocks
