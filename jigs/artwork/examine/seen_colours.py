@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, TypeAlias
 
+from jigs.artwork.colour import difference
 from jigs.artwork.examine import nearest
 from jigs.artwork.examine.morphology import highest, lowest, square
 from jigs.artwork.examine.palette import MOST_INKS, SAME_SEEN, palette
@@ -26,6 +27,8 @@ if TYPE_CHECKING:
 Strips: TypeAlias = Callable[[], Iterable[tuple[int, "Rgba"]]]
 
 WHITE = "#ffffff"
+#: Beside the ink of a JPEG white ripples to colours this far from it (CIEDE2000; from trials).
+_PALE = 12.0
 #: Neighbours are alike if they differ by less than 16 of 255 in each channel: none of these bits
 #: of a pixel's four bytes is set in the difference.
 _TELLING = 0xF0F0F0F0
@@ -85,7 +88,7 @@ def seen_colours(strips: Strips, pixels: int, ground: str, *, blurred: bool) -> 
         flat.add(values[alike & shown])
         if not blurred:
             edges.add(values[~alike & shown])
-    return _inks(flat, edges, ink, ground)
+    return _inks(flat, edges, ink, ground, pale=_PALE if blurred else 0.0)
 
 
 def _alike(low: "Rgba", high: "Rgba") -> "NDArray[np.bool_]":
@@ -95,7 +98,7 @@ def _alike(low: "Rgba", high: "Rgba") -> "NDArray[np.bool_]":
     return np.asarray(apart & _TELLING == 0)
 
 
-def _inks(flat: _Samples, edges: _Samples, ink: int, ground: str) -> SeenColours:
+def _inks(flat: _Samples, edges: _Samples, ink: int, ground: str, *, pale: float) -> SeenColours:
     import numpy as np
 
     samples = flat.all()
@@ -107,18 +110,19 @@ def _inks(flat: _Samples, edges: _Samples, ink: int, ground: str) -> SeenColours
     least = max(_LEAST_SAMPLES, _LEAST_SHARE * total)
     chosen = palette([one for one in found if one[1] >= least], SAME_SEEN)
     known = list(chosen.colours)
-    if ground == "white" and not any(_is_white(one) for one in known):
+    if ground == "white" and not any(_is_white(one, pale) for one in known):
         known.append(WHITE)
     along = edges.all()
     known += list(_unmixed(_grouped(along[along >> 24 >= opaque // 2]), known))
-    inks = [one for one in known if ground != "white" or not _is_white(one)]
+    inks = [one for one in known if ground != "white" or not _is_white(one, pale)]
     # A photograph has hardly two neighbours that are alike.
     enough = flat.count >= _MOSTLY_FLAT * ink or len(inks) <= 2
     return SeenColours(tuple(inks[:MOST_INKS]), chosen.flat and enough, opaque)
 
 
-def _is_white(colour: str) -> bool:
-    return min(nearest.rgb(colour)) >= 255 - FAINT
+def _is_white(colour: str, pale: float) -> bool:
+    """Return whether a colour is a white ground's: nearly white, or no farther from it."""
+    return min(nearest.rgb(colour)) >= 255 - FAINT or difference(colour, WHITE) <= pale
 
 
 def _unmixed(found: list[tuple[str, float]], known: list[str]) -> Iterator[str]:
