@@ -117,7 +117,7 @@ def test_any_turned_rectangle(x: float, y: float, w: float, h: float, turn: floa
         canvas.rotate(turn)
         canvas.rect(-w / 2, -h / 2, w, h, stroke=0, fill=1)
 
-    ink = drawing.draw_pdf({"longest": 1e9}, pdf(draw, (400, 300))).ink
+    ink = drawing.draw_pdf({"longest": 1e9, "closely": False}, pdf(draw, (400, 300))).ink
 
     assert ink is not None
     # reportlab writes six decimals.

@@ -3,6 +3,7 @@
 import io
 import time
 from collections.abc import Callable
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -19,17 +20,25 @@ from pypdf.generic import (
     RectangleObject,
 )
 
-from jigs.artwork import child
-from jigs.artwork.detail import Remark
+from jigs.artwork import child, drawing
+from jigs.artwork.detail import Detail, Remark
 from jigs.artwork.draw_pdf import draw_pdf
 from jigs.artwork.drawn import Drawn
 from jigs.artwork.pdf_contents import walk
 from jigs.artwork.pdf_file import open_file
 from jigs.artwork.pdf_page import open_page
 from jigs.artwork.remarks import Remarks
-from jigs.geometry import Affine, Box
+from jigs.geometry import Affine, Box, Point
 
 from .samples import PLACE, pdf
+
+
+@pytest.fixture(autouse=True)
+def _no_look_at_lines(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What a file holds is told whether or not its lines are looked at, which takes long."""
+    nothing = Detail(Point(0, 0), (), flat=True, thin=())
+    monkeypatch.setattr(drawing, "examine_drawn", lambda *_: nothing)
+
 
 #: A point is 1/72 in (ISO 32000-1, 8.3.2.3).
 PT = 25.4 / 72
@@ -302,7 +311,8 @@ def test_all_of_it_comes_through_the_child() -> None:
 
     assert seen.remarks
     assert seen.separations
-    assert child.draw({"kind": "pdf", "longest": 1e9}, data, PLACE) == seen
+    answered = child.draw({"kind": "pdf", "longest": 1e9}, data, PLACE)
+    assert replace(answered, detail=seen.detail) == seen
 
 
 def test_live_text_has_its_place_and_its_font() -> None:

@@ -9,8 +9,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from PIL import Image
 
-from jigs.artwork import svg_contents
-from jigs.artwork.detail import Remark
+from jigs.artwork import drawing, svg_contents
+from jigs.artwork.detail import Detail, Remark
 from jigs.artwork.draw_svg import draw_svg
 from jigs.artwork.drawn import Drawn
 from jigs.artwork.remarks import Remarks
@@ -18,7 +18,7 @@ from jigs.artwork.svg_page import SvgPage
 from jigs.artwork.svg_paint import alpha, share
 from jigs.artwork.svg_parse import parse
 from jigs.artwork.svg_style import Styles
-from jigs.geometry import Box
+from jigs.geometry import Box, Point
 
 from .samples import HEAD, PLACE, looked_at, png, svg
 
@@ -35,6 +35,15 @@ DEFS = (
     '<rect x="20" width="10" height="10" fill="url(#g)"/></g></defs>'
     '<rect width="5" height="5"/>'
 )
+
+
+@pytest.fixture(autouse=True)
+def _no_look_at_lines(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What a file holds is told whether or not its lines are looked at, which takes long."""
+    nothing = Detail(Point(0, 0), (), flat=True, thin=())
+    monkeypatch.setattr(drawing, "examine_drawn", lambda *_: nothing)
+
+
 RECT = 'x="20" y="30" width="50" height="40"'
 INNER = 'x="21" y="31" width="48" height="38"'
 MEANT = Box(20, 30, 70, 70)

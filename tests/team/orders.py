@@ -68,7 +68,9 @@ SHORT_LIST = "size,number\nM,1\n"
 def team(folder: Path, order: str = ORDER, squad: str = LIST) -> Path:
     """Write a team's order, its artwork and its list into a folder; return the order's path."""
     folder.mkdir(parents=True, exist_ok=True)
-    (folder / "art.svg").write_text(ART, encoding="utf-8")
+    # An ink that shows on all of the team's shirts.
+    art = ART.replace("#F4F1E6", "#e0403a").replace("#f4f1e6", "#e0403a")
+    (folder / "art.svg").write_text(art, encoding="utf-8")
     (folder / "squad.csv").write_text(squad, encoding="utf-8")
     (folder / "order.toml").write_text(order, encoding="utf-8")
     return folder / "order.toml"
