@@ -33,6 +33,23 @@ class Page(Protocol):
 
 
 @dataclass(frozen=True, slots=True)
+class PageOver:
+    """A page of the size of another one, which it draws otherwise."""
+
+    page: Page
+
+    @property
+    def width(self) -> float:
+        """Width, in the file's own unit."""
+        return self.page.width
+
+    @property
+    def height(self) -> float:
+        """Height, in the same unit."""
+        return self.page.height
+
+
+@dataclass(frozen=True, slots=True)
 class Drawn:
     """What a renderer saw of a file: lengths in the file's own unit."""
 

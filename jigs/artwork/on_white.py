@@ -3,30 +3,17 @@
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from jigs.artwork.drawn import PageOver
 from jigs.artwork.ink import FAINT
 from jigs.geometry import Box
 
 if TYPE_CHECKING:
     from PIL import Image
 
-    from jigs.artwork.drawn import Page
-
 
 @dataclass(frozen=True, slots=True)
-class OnWhite:
+class OnWhite(PageOver):
     """A page of which what is white counts as blank."""
-
-    page: "Page"
-
-    @property
-    def width(self) -> float:
-        """Width, in the file's own unit."""
-        return self.page.width
-
-    @property
-    def height(self) -> float:
-        """Height, in the same unit."""
-        return self.page.height
 
     def render(self, part: Box, across: int, down: int, *, crisp: bool = False) -> "Image.Image":
         """Return a part of the page, filling so many pixels, as RGBA."""

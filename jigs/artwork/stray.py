@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from jigs.artwork.drawn import PageOver
 from jigs.artwork.examine.specks import body, specks
 from jigs.artwork.ground import cover
 from jigs.artwork.ink import FAINT, pixels
@@ -71,21 +72,10 @@ def _stray(inked: "Mask", corner: Point, pixel: float) -> Stray:
 
 
 @dataclass(frozen=True, slots=True)
-class Cleared:
+class Cleared(PageOver):
     """A page with some parts left blank."""
 
-    page: "Page"
     parts: Sequence[Box]
-
-    @property
-    def width(self) -> float:
-        """Width, in the file's own unit."""
-        return self.page.width
-
-    @property
-    def height(self) -> float:
-        """Height, in the same unit."""
-        return self.page.height
 
     def render(self, part: Box, across: int, down: int, *, crisp: bool = False) -> "Image.Image":
         """Return a part of the page, filling so many pixels, as RGBA."""

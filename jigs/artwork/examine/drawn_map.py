@@ -36,7 +36,7 @@ class Render(Protocol):
 
 
 #: Pixels along the longer side of the ink's map. What is thinner than one is found as a hair.
-LONGEST = 1600
+LONGEST = 1500
 #: Pixels of ground round the ink.
 _MARGIN = 2
 #: A hair is where the smoothed drawing differs from the crisp one by more than this of 255, in
