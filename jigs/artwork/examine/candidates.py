@@ -1,51 +1,47 @@
-"""Where lines and gaps may be thin, found on a map of the inks by small discs.
+"""Where lines and gaps may be thin, found on a map of the inks by how far its edges are.
 
-What a small disc leaves unpainted (`opening` says how) is either thin or a corner, and of corners
-only the deep part of sharp ones is kept. Small discs are quick, so for wider places the map is made
-smaller instead of the disc larger. This only proposes places: `measured` looks at each closely.
+Inside a shape the distance to its edge grows by a pixel with each pixel, away from the edge: its
+gradient is 1. Amid a line, and at a waist, the edges on both sides are equally far, and there it is
+0; amid a corner of the angle a it is sin(a / 2). So where it is small there is the middle of
+something, and the distance is half its width. (The medial axis: Blum, A Transformation for
+Extracting New Descriptors of Shape, 1967.) However a thing lies, and whatever its width, it is
+found so. What of it is a line, and what a sharp corner, `opening` says of each place.
+
+This only proposes places: `measured` looks at each closely.
 """
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from jigs.artwork.examine.morphology import (
-    disc,
-    distances,
-    framed,
-    highest,
-    looked_up,
-    lowest,
-    painted_twice,
-    pieces,
-    present_in,
-    same,
-)
+from jigs.artwork.examine.morphology import distances_in_parts, looked_up, steepness
 from jigs.artwork.examine.opening import depths, unpainted
 
 if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
-    from jigs.artwork.examine.morphology import Distances, Map, Mask
+    from jigs.artwork.examine.morphology import Bytes, Map, Mask
 
-#: Diameters of the discs in pixels. A line that the last has just painted is on a map half as
-#: large wide enough for `_DEEP`, so that no width is left out.
-DISCS = (3, 9)
-#: Of the larger disc's pieces the part is kept into which this one fits: no blunt corners.
-_DEEP = 3
-#: Pixels of what lies on each side of a waist.
-_SIDE = 12
-#: The discs that judge a piece: what the larger paints, the smaller does.
-_JUDGED = {3: (3.0, 1.6), 9: (9.0, 5.0)}
-#: Long pieces are cut into parts of this many pixels, to find where they are thinnest.
-_CELL = 96
-#: Pixels of a band, and rows of its neighbours that it is given.
-_MOST_PIXELS, _HALO = 4_000_000, 32
-#: Pieces of one label that may be judged for one disc, the largest: most corners are small.
-_MOST_JUDGED = 400
-#: Pixels a piece is magnified to for judging, per pixel, by disc; discs of ground left round it.
-_MAGNIFIED, _ROUND = {3: 5, 9: 3}, 1.5
+#: Amid a line of an even number of pixels the gradient is 0.5; in a corner of 74 degrees 0.6.
+_LEVEL = 0.6
+#: Amid a dot of an even number of pixels it is 0.71: what is nowhere farther round it counts, too.
+_AMID = 0.75
+#: Of each square of so many pixels the thinnest place is taken.
+_CELL = 16
+#: Pixels of a band, and rows of its neighbours that it is given. No farther can be seen in it.
+_MOST_PIXELS, _HALO = 4_000_000, 34
+#: Places times this, modulo 2 ** 32, are in no order (Knuth, TAOCP 3, 6.4).
+_MIXED = 2654435761
+#: Pixels of the widest that is looked for on a map; half of that is as far as a band's halo shows.
+WIDEST = 64
+#: Distances are taken in so many parts of a pixel: half the widest then fits into a byte.
+_PARTS = 7
+#: A window in which a place is judged: discs along its side, and pixels. The disc is as wide as
+#: the place seems to be, and by so many parts and pixels of the map wider.
+_DISCS, _SIDE, _WIDER, _PIXELS = 6, 144, 1.15, 1.5
+#: How far from the window's middle the place may be, as a part of half its side.
+_NEAR = 0.3
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -55,115 +51,95 @@ class Candidate:
     width: float
     x: float
     y: float
-    label: int
 
 
-def of_labels(labels: "Map") -> Iterator[dict[int, Iterator[Candidate]]]:
-    """Yield disc by disc where each label of a map may be thin, thinnest first."""
-    for size in DISCS:
-        found: dict[int, list[_Piece]] = {}
-        for piece in _in_bands(labels, size, same):
-            found.setdefault(piece.label, []).append(piece)
-        yield {label: _judged(each, labels, size) for label, each in sorted(found.items())}
+def may_be_thin(labels: "Map", table: "Map") -> list[Candidate]:
+    """Return where a shape may be thin, about the thinnest places first.
 
-
-def of_mask(mask: "Map", table: "Map | None" = None) -> Iterator[Candidate]:
-    """Yield where one shape may be thin by the largest disc, thinnest first.
-
-    A table says which labels the shape is made up of.
+    A table says which labels of the map are the shape. What is wider than `WIDEST` is left out.
+    The map is gone through in bands, so that little is kept.
     """
-    return _judged(_in_bands(mask, DISCS[-1], lowest, table), mask, DISCS[-1], table)
-
-
-def _in_bands(
-    labels: "Map", size: int, core: "Callable[[Map, Mask], Mask]", table: "Map | None" = None
-) -> "list[_Piece]":
-    """Return the pieces of a map, which is gone through in bands so that little is kept."""
-    height, width = labels.shape
-    rows = max(_MOST_PIXELS // width // _CELL, 1) * _CELL
-    found: list[_Piece] = []
-    for top in range(0, height, rows):
-        above, below = min(_HALO, top), min(_HALO, max(height - top - rows, 0))
-        band = labels[top - above : top + rows + below]
-        band = band if table is None else looked_up(band, table)
-        centres = core(band, disc(size))
-        left = (highest(centres, disc(size)) == 0) | painted_twice(centres, disc(size), _SIDE)
-        if core is not same:
-            left &= band > 0
-        if size > _DEEP:
-            left &= core(band, disc(_DEEP)) > 0
-        left[:above] = left[len(band) - below :] = False
-        if left.any():
-            # What the smallest disc leaves is all about as thin.
-            depth = distances(core(band, disc(_DEEP))) if size > _DEEP else None
-            found += _pieces(left, band, depth, top - above)
-    return found
-
-
-@dataclass(frozen=True, slots=True)
-class _Piece:
-    """What a disc has left of a map, deepest inside it."""
-
-    depth: float
-    box: tuple[int, int, int, int]
-    """Left, top, width and height."""
-    area: int
-    label: int
-
-
-def _pieces(
-    left: "NDArray[np.bool_]", labels: "Map", depth: "Distances | None", top: int
-) -> Iterator[_Piece]:
-    """Yield the largest pieces of each label of a band that begins at a row of the map."""
     import numpy as np
 
-    left[-top % _CELL :: _CELL] = False
-    left[:, ::_CELL] = False
-    parts = pieces(left.view(np.uint8))
-    at = np.flatnonzero(left)
-    numbers = parts.numbers.ravel()[at]
-    deepest = np.zeros(parts.count, np.float32)
-    if depth is not None:
-        np.maximum.at(deepest, numbers, depth.ravel()[at])
-    known, first = np.unique(numbers, return_index=True)
-    of_piece = labels.ravel()[at[first]]
-    for label in present_in(of_piece):
-        own = known[of_piece == label]
-        largest = own[np.argsort(-parts.boxes[own, 4], kind="stable")[:_MOST_JUDGED]]
-        for k in largest.tolist():
-            x, y, across, down, area = (int(v) for v in parts.boxes[k])
-            yield _Piece(float(deepest[k]), (x, y + top, across, down), area, label)
-
-
-def _judged(
-    found: "list[_Piece]", labels: "Map", size: int, table: "Map | None" = None
-) -> Iterator[Candidate]:
-    """Yield the pieces that are lines, or gaps, the shallowest first, as they are asked for."""
-    halo, fine = int(_ROUND * size), _MAGNIFIED[size]
     height, width = labels.shape
-    largest = sorted(found, key=lambda piece: (-piece.area, piece.box))[:_MOST_JUDGED]
-    for one in sorted(largest, key=lambda piece: (piece.depth, piece.box)):
-        x, y, across, down = one.box
-        part = labels[max(y - halo, 0) : y + down + halo, max(x - halo, 0) : x + across + halo]
-        part = part if table is None else looked_up(part, table)
-        # Beyond the map it goes on as at its border.
-        part = framed(
-            part,
-            max(halo - y, 0),
-            max(y + down + halo - height, 0),
-            max(halo - x, 0),
-            max(x + across + halo - width, 0),
-            None,
-        )
-        mask = (part == one.label).view("u1").repeat(fine, axis=0).repeat(fine, axis=1)
-        ends = (halo * fine, halo * fine, (halo + across) * fine, (halo + down) * fine)
-        depth = depths(mask)
-        seen = []
-        for diameter in _JUDGED[size]:
-            there = unpainted(mask, depth, diameter * fine, ends)
-            if not there:
-                break
-            seen += there
-        for piece in sorted(seen, key=lambda piece: (piece.depth, piece.middle)):
-            column, row = ((v + 0.5) / fine - 0.5 - halo for v in piece.middle)
-            yield Candidate(2 * piece.depth / fine, x + column, y + row, one.label)
+    rows = max(_MOST_PIXELS // width, 1)
+    parts = []
+    for top in range(0, height, rows):
+        above, below = min(_HALO, top), min(_HALO, max(height - top - rows, 0))
+        band = looked_up(labels[top - above : top + rows + below], table)
+        at, far, farthest = _amid(band)
+        own = (at >= above * width) & (at < (len(band) - below) * width)
+        parts.append((at[own] + (top - above) * width, far[own], farthest[own]))
+    at, far, farthest = (np.concatenate(each) for each in zip(*parts, strict=True))
+    y, x = np.divmod(at, width)
+    # What is beyond the map is not seen, so its border seems level.
+    inside = (x > 0) & (x < width - 1) & (y > 0) & (y < height - 1)
+    at, far, farthest = at[inside], far[inside], farthest[inside]
+    # Those equally far are mixed, so that not all that come first are of one line.
+    order = np.lexsort((at * _MIXED % 2**32, far))
+    at, far, farthest = at[order], far[order], farthest[order]
+    y, x = np.divmod(at, width)
+    # Of equals the first is taken: in each square the thinnest of both sorts. A single pixel that
+    # stands out is not to hide the dot that it belongs to.
+    square = y // _CELL * (width // _CELL + 1) + x // _CELL
+    _, first = np.unique(2 * square + farthest, return_index=True)
+    first.sort()
+    return [
+        # From the middle of the last pixel inside to that of the first outside is half more.
+        Candidate(2 * float(far[k]) / _PARTS - 1, float(x[k]), float(y[k]))
+        for k in first
+    ]
+
+
+def _amid(
+    mask: "Mask",
+) -> tuple["NDArray[np.intp]", "Bytes", "NDArray[np.bool_]"]:
+    """Return which pixels are amid something, how far from what is outside, and more of them.
+
+    That is, whether none round them is farther. Distances are in parts of a pixel.
+    """
+    import numpy as np
+
+    if not mask.any():
+        return np.zeros(0, np.intp), np.zeros(0, np.uint8), np.zeros(0, np.bool_)
+    far = distances_in_parts(mask, _PARTS)
+    steep = steepness(far)
+    found = steep <= round((2 * _AMID * _PARTS) ** 2)
+    found &= far <= WIDEST // 2 * _PARTS
+    found &= mask > 0
+    at = np.flatnonzero(found)
+    own = far.ravel()[at]
+    farthest = own >= _most_around(far, *np.divmod(at, mask.shape[1]))
+    chosen = farthest | (steep.ravel()[at] <= round((2 * _LEVEL * _PARTS) ** 2))
+    return at[chosen], own[chosen], farthest[chosen]
+
+
+def _most_around(values: "Bytes", rows: "NDArray[np.intp]", columns: "NDArray[np.intp]") -> "Bytes":
+    """Return the greatest value of the neighbours of some pixels."""
+    import numpy as np
+
+    height, width = values.shape
+    around = [
+        values[(rows + down).clip(0, height - 1), (columns + right).clip(0, width - 1)]
+        for down in (-1, 0, 1)
+        for right in (-1, 0, 1)
+    ]
+    return np.asarray(np.max(around, axis=0), np.uint8)
+
+
+def judged(one: Candidate, labels: "Map", table: "Map") -> Iterator[Candidate]:
+    """Yield where a line, or a gap, is about there on the map, if there is one."""
+    import numpy as np
+
+    disc = _WIDER * one.width + _PIXELS
+    scale = _SIDE / (_DISCS * disc)
+    height, width = labels.shape
+    steps = (np.arange(_SIDE) + 0.5 - _SIDE / 2) / scale
+    columns = np.floor(one.x + 0.5 + steps).astype(np.intp).clip(0, width - 1)
+    rows = np.floor(one.y + 0.5 + steps).astype(np.intp).clip(0, height - 1)
+    mask = looked_up(labels[np.ix_(rows, columns)], table)
+    middle = _SIDE / 2
+    low, high = int(middle * (1 - _NEAR)), int(middle * (1 + _NEAR))
+    for piece in unpainted(mask, depths(mask), _SIDE / _DISCS, (low, low, high, high)):
+        x, y = ((v + 0.5 - middle) / scale for v in piece.middle)
+        yield Candidate(2 * piece.depth / scale, one.x + x, one.y + y)

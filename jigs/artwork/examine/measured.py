@@ -14,17 +14,23 @@ if TYPE_CHECKING:
     from jigs.artwork.examine.morphology import Cover, Distances, Mask
 
 #: The first window: guessed widths along its side, and pixels.
-WIDTHS, SIDE = 12, 144
+WIDTHS, SIDE = 10, 160
 #: The second window: widths along its side, and pixels.
 CLOSE_WIDTHS, CLOSE_SIDE = 2.4, 200
-#: Discs tried: from this part of the guessed width to this multiple, each larger by a factor.
+#: Discs tried: first this part of the guessed width, then as long as it leaves nothing up to this
+#: multiple, or else as long as it leaves something downwards, by a factor each.
 _LEAST, _MOST, _FACTOR = 0.8, 1.7, 1.3
+#: Pixels of the narrowest disc tried, at least.
+_THINNEST = 5.0
 #: Pixels to which the disc is found in the first window; the second gives the width itself.
-_FINE = 0.5
+_FINE = 0.25
 #: How far from the window's middle a piece may be, as a part of half its side.
 _NEAR = 0.3
-#: Directions across that are tried for the shortest way: all round, then nearer to the best.
-_ROUGH, _FINELY = tuple(range(0, 180, 15)), tuple(range(-12, 13, 3))
+#: Directions across that are tried for the shortest way, in degrees: all round, then so many steps
+#: to each side of the best, of 3 degrees and then of 1 (in radians). Each time the middle moves to
+#: the shortest way, so that where two corners face each other it is found.
+_ROUGH = tuple(range(0, 180, 15))
+_STEPS, _FINELY = 4, (0.0524, 0.0524, 0.0175, 0.0175)
 #: Cross-sections in the second window: so many to each side, this part of the width apart. Few,
 #: because a dot is shorter away from its middle.
 _SECTIONS, _APART = 5, 0.02
@@ -35,25 +41,29 @@ _GRAINS = 2.0
 _SAMPLES, _NONE = 2, 0.06
 
 
-def narrowest(mask: "Mask", below: float = math.inf) -> tuple[Piece, float] | None:
+def narrowest(mask: "Mask", deep: float = 0.0) -> tuple[Piece, float] | None:
     """Return the narrowest piece near a window's middle, and its width, in pixels.
 
-    With `below`, nothing is returned unless it is narrower than that.
+    With `deep`, only pieces count whose depth is such a part of the disc, or more.
     """
     guess = SIDE / WIDTHS
     depth = depths(mask)
-    most = min(_MOST * guess, below)
-    # One look tells in most cases that there is nothing.
-    if below < math.inf and not _near_middle(mask, depth, most):
-        return None
     low = high = _LEAST * guess
-    while (piece := _near_middle(mask, depth, high)) is None:
-        low, high = high, high * _FACTOR
-        if low >= most:
-            return None
+    piece = _near_middle(mask, depth, high, deep)
+    if piece is None:
+        while piece is None:
+            low, high = high, high * _FACTOR
+            if low >= _MOST * guess:
+                return None
+            piece = _near_middle(mask, depth, high, deep)
+    else:
+        while low == high >= _THINNEST:
+            found = _near_middle(mask, depth, high / _FACTOR, deep)
+            low = high / _FACTOR
+            high, piece = (low, found) if found else (high, piece)
     while high - low > _FINE:
         disc = (low + high) / 2
-        found = _near_middle(mask, depth, disc)
+        found = _near_middle(mask, depth, disc, deep)
         if found is None:
             low = disc
         else:
@@ -61,12 +71,13 @@ def narrowest(mask: "Mask", below: float = math.inf) -> tuple[Piece, float] | No
     return piece, high
 
 
-def _near_middle(mask: "Mask", depth: "Distances", disc: float) -> Piece | None:
+def _near_middle(mask: "Mask", depth: "Distances", disc: float, deep: float) -> Piece | None:
     middle = mask.shape[0] / 2
     low, high = int(middle * (1 - _NEAR)), int(middle * (1 + _NEAR))
     if not mask[low:high, low:high].any():
         return None
     pieces = unpainted(mask, depth, disc, (low, low, high, high))
+    pieces = [one for one in pieces if one.depth >= deep * disc]
     return min(pieces, key=lambda one: math.dist(one.middle, (middle, middle)), default=None)
 
 
@@ -84,23 +95,34 @@ def width_across(
     import numpy as np
 
     half = (cover.shape[0] - 1) / 2
-    rough = np.radians(np.array(_ROUGH, np.float32))
-    lengths = _spans(_sections(cover, rough, np.zeros(1, np.float32)))[0]
+    centre = Point(half, half)
+    turns = np.radians(np.array(_ROUGH, np.float32))
+    lengths = _spans(_sections(cover, turns, np.zeros(1, np.float32), centre))[0]
     if np.isnan(lengths).all():
         return None
-    angles = rough[int(np.nanargmin(lengths))] + np.radians(np.array(_FINELY, np.float32))
-    reach = max(_SECTIONS * _APART * width, _GRAINS * grain)
+    turn = turns[int(np.nanargmin(lengths))]
+    blurred = _GRAINS * grain > _SECTIONS * _APART * width
+    reach = _GRAINS * grain if blurred else _SECTIONS * _APART * width
     beside = np.linspace(-reach, reach, 2 * _SECTIONS + 1, dtype=np.float32)
-    lengths, middles = _spans(_sections(cover, angles, beside))
-    if reach == _GRAINS * grain:
-        lengths[:, :] = lengths.mean(axis=1, keepdims=True)
-    if np.isnan(lengths).all():
-        return None
-    turn, k = (int(v) for v in np.unravel_index(int(np.nanargmin(lengths)), lengths.shape))
-    nx, ny = math.cos(angles[turn]), math.sin(angles[turn])
-    off, at = float(beside[k]), float(middles[turn, k])
-    middle = Point(half - off * ny + at * nx, half + off * nx + at * ny)
-    return float(lengths[turn, k]), middle, Point(nx, ny)
+    best: tuple[float, Point, Point] | None = None
+    for step in _FINELY[:1] if blurred else _FINELY:
+        turns = turn + step * np.arange(-_STEPS, _STEPS + 1, dtype=np.float32)
+        lengths, middles = _spans(_sections(cover, turns, beside, centre))
+        if blurred:
+            lengths[:, :] = lengths.mean(axis=1, keepdims=True)
+        if np.isnan(lengths).all():
+            break
+        at, k = (int(v) for v in np.unravel_index(int(np.nanargmin(lengths)), lengths.shape))
+        if best and lengths[at, k] >= best[0]:
+            continue
+        turn = turns[at]
+        nx, ny = math.cos(turn), math.sin(turn)
+        off, along = float(beside[k]), float(middles[at, k])
+        # From here the shortest way across may go on being shorter to one side.
+        middle = Point(centre.x - off * ny + along * nx, centre.y + off * nx + along * ny)
+        best = float(lengths[at, k]), middle, Point(nx, ny)
+        centre = middle
+    return best
 
 
 def width_alone(cover: "Cover", width: float) -> tuple[float, Point, Point] | None:
@@ -127,16 +149,11 @@ def _sections(
     cover: "Cover",
     angles: "NDArray[np.float32]",
     beside: "NDArray[np.float32]",
-    centre: Point | None = None,
+    middle: Point,
 ) -> "Cover":
-    """Return the cover along straight lines: for each direction, those so far from the centre.
-
-    That is the picture's middle, if none is given.
-    """
+    """Return the cover along straight lines: for each direction, those so far from a middle."""
     import numpy as np
 
-    half = (cover.shape[0] - 1) / 2
-    middle = centre or Point(half, half)
     nx, ny = np.cos(angles)[:, None, None], np.sin(angles)[:, None, None]
     reach = _reach(cover)[None, None, :]
     xs = middle.x - beside[None, :, None] * ny + reach * nx

@@ -9,12 +9,13 @@ from typing import Any
 
 import numpy as np
 import numpy.typing as npt
+import pytest
 import resvg_py
 import shapely
 from PIL import Image, ImageDraw
 
 from jigs.artwork.detail import GAP, LINE, Detail, Thin
-from jigs.artwork.examine import examine_drawn, examine_seen
+from jigs.artwork.examine import drawn_map, examine_drawn, examine_seen
 from jigs.artwork.ink import find_ink
 from jigs.geometry import Box
 
@@ -25,6 +26,9 @@ COLOURS = (
 )  # fmt: skip
 
 Rgba = npt.NDArray[np.uint8]
+
+#: What is found is not to depend on how the map's pixels happen to lie.
+on_maps = pytest.mark.parametrize("longest", [1200, drawn_map.LONGEST, 1720, 2200])
 
 
 @dataclass(frozen=True)
@@ -83,9 +87,16 @@ class Drawing:
         return Looked(examine_drawn(self, ink))
 
 
-def drawn(body: str, width: float = 200.0, height: float = 20.0) -> Looked:
-    """Return what the close look says of a drawing; a long low one is quick."""
-    return Drawing(body, width, height).looked
+def drawn(
+    body: str, width: float = 200.0, height: float = 20.0, longest: int = drawn_map.LONGEST
+) -> Looked:
+    """Return what the close look says of a drawing; a long low one is quick.
+
+    `longest` is how many pixels its map has along the longer side.
+    """
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(drawn_map, "LONGEST", longest)
+        return Drawing(body, width, height).looked
 
 
 def seen(picture: Rgba, ground: str = "white", *, blurred: bool = False) -> Looked:

@@ -5,13 +5,14 @@ import shapely
 
 from jigs.artwork.detail import LINE
 
-from .looking import COLOURS, bar, circle, drawn, in_a_row, path
+from .looking import COLOURS, bar, circle, drawn, in_a_row, on_maps, path
 
 #: What the close look promises of a drawing, in mm.
 EXACT = 0.02
 
 
-def test_gaps_between_and_inside() -> None:
+@on_maps
+def test_gaps_between_and_inside(longest: int) -> None:
     """Each of these has one narrowest gap, known from how it is drawn."""
     shapes = {
         "two circles": (circle(-4.075, 0, 8).union(circle(4.075, 0, 8)), 0.15),
@@ -26,7 +27,7 @@ def test_gaps_between_and_inside() -> None:
         "corner to corner": (bar(-3, -3, 5.8, 5.8).union(bar(3, 3, 5.8, 5.8)), 0.2 * 2**0.5),
     }  # fmt: skip
     body, _ = in_a_row([shape for shape, _ in shapes.values()], 20)
-    looked = drawn(body, 120, 20)
+    looked = drawn(body, 120, 20, longest=longest)
 
     found = [looked.gap(colour) for colour in COLOURS[: len(shapes)]]
     assert found == pytest.approx([width for _, width in shapes.values()], abs=EXACT)

@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 from jigs.artwork.detail import LINE
 from jigs.artwork.examine.opening import depths, unpainted
 
-from .looking import COLOURS, bar, circle, drawn, in_a_row, path
+from .looking import COLOURS, bar, circle, drawn, in_a_row, on_maps, path
 
 #: What the close look promises of a drawing, in mm.
 EXACT = 0.02
@@ -72,7 +72,8 @@ def test_where_a_line_is_and_which_way_it_runs() -> None:
     assert abs(turn) > math.cos(math.radians(5))
 
 
-def test_rings_waists_crosses_and_dots() -> None:
+@on_maps
+def test_rings_waists_crosses_and_dots(longest: int) -> None:
     """Each of these has one least width, known from how it is drawn."""
     shapes = {
         "ring": (circle(0, 0, 16).difference(circle(0, 0, 15.5)), 0.25),
@@ -91,7 +92,7 @@ def test_rings_waists_crosses_and_dots() -> None:
         ),
     }
     body, _ = in_a_row([shape for shape, _ in shapes.values()], 20)
-    looked = drawn(body, 160, 20)
+    looked = drawn(body, 160, 20, longest=longest)
 
     found = [looked.line(colour) for colour in COLOURS[: len(shapes)]]
     assert found == pytest.approx([width for _, width in shapes.values()], abs=EXACT)
@@ -116,29 +117,32 @@ def test_points_are_no_lines() -> None:
         assert looked.line(colour) > 0.5 * disc
 
 
-def test_serifs() -> None:
+@on_maps
+def test_serifs(longest: int) -> None:
     """A hairline serif is a line; one that runs to a point is none."""
     slab = bar(0, 2, 4, 14)
     hairline = slab.union(bar(0, -5.1, 14, 0.2))
     pointed = slab.union(shapely.Polygon([(-7, -5), (7, -5), (2, -3), (-2, -3)]))
     body, _ = in_a_row([hairline, pointed], 20)
-    looked = drawn(body, 40, 20)
+    looked = drawn(body, 40, 20, longest=longest)
 
     assert looked.line(COLOURS[0]) == pytest.approx(0.2, abs=EXACT)
     # Far above any limit a width is exact to a part of itself.
     assert looked.line(COLOURS[1]) == pytest.approx(4, rel=0.015)
 
 
-def test_a_wedge_that_ends_bluntly() -> None:
+@on_maps
+def test_a_wedge_that_ends_bluntly(longest: int) -> None:
     """What narrows to a blunt end is about as wide as that end: no less, hardly more."""
     blunt = shapely.Polygon([(-1, 8), (1, 8), (0.2, -8), (-0.2, -8)])
-    looked = drawn(path(shapely.affinity.translate(blunt, 10, 10)), 20, 20)
+    looked = drawn(path(shapely.affinity.translate(blunt, 10, 10)), 20, 20, longest=longest)
 
     # By the rule of tips: the disc b / (1 - 3 tan(a / 2)), 0.47 here.
     assert 0.4 - EXACT <= looked.line() <= 0.4 / (1 - 3 * 0.05) + EXACT
 
 
-def test_strokes_thinner_than_any_pixel() -> None:
+@on_maps
+def test_strokes_thinner_than_any_pixel(longest: int) -> None:
     """A hairline that no map shows is found, in any ink, straight or bent."""
     body = (
         '<path d="M30 6 H195" stroke="#c8102e" stroke-width="0.02" fill="none"/>'
@@ -146,14 +150,15 @@ def test_strokes_thinner_than_any_pixel() -> None:
         '<circle cx="50" cy="13.5" r="3" stroke="#2e7d32" stroke-width="0.025" fill="none"/>'
         '<rect x="5" y="5" width="20" height="12" fill="#f2b705"/>'
     )
-    looked = drawn(body, 200, 20)
+    looked = drawn(body, 200, 20, longest=longest)
 
     found = [looked.line(one) for one in ("#c8102e", "#1b2a4a", "#2e7d32")]
     assert found == pytest.approx([0.02, 0.03, 0.025], abs=0.005)
     assert looked.line("#f2b705") == pytest.approx(12, rel=0.05)
 
 
-def test_letters_are_as_bold_as_the_font_says() -> None:
+@on_maps
+def test_letters_are_as_bold_as_the_font_says(longest: int) -> None:
     """The thinnest strokes of I, H and E are stem, crossbar and arm of the font's outlines."""
     font = TTFont(fontpkg_barlow_condensed.ROOT / "files" / "BarlowCondensed-Regular.ttf")
     glyphs, scale, body = font.getGlyphSet(), 14 / 1000, ""
@@ -164,7 +169,7 @@ def test_letters_are_as_bold_as_the_font_says() -> None:
         glyphs[letter].draw(pen)
         place = f"translate({2 + 10 * k} 15) scale({scale} {-scale})"
         body += f'<path transform="{place}" fill="{COLOURS[k]}" d="{pen.getCommands()}"/>'
-    looked = drawn(body, 40, 20)
+    looked = drawn(body, 40, 20, longest=longest)
 
     found = [looked.line(COLOURS[k]) for k in range(len(strokes))]
     assert found == pytest.approx([units * scale for units in strokes.values()], abs=EXACT)
