@@ -29,6 +29,8 @@ _LEVEL = 0.6
 _AMID = 0.75
 #: Of each square of so many pixels the thinnest place is taken.
 _CELL = 16
+#: Places told, at most: the thinnest.
+_MOST = 4000
 #: Pixels of a band, and rows of its neighbours that it is given. No farther can be seen in it.
 _MOST_PIXELS, _HALO = 4_000_000, 34
 #: Places times this, modulo 2 ** 32, are in no order (Knuth, TAOCP 3, 6.4).
@@ -83,11 +85,12 @@ def may_be_thin(labels: "Map", table: "Map") -> list[Candidate]:
     # stands out is not to hide the dot that it belongs to.
     square = y // _CELL * (width // _CELL + 1) + x // _CELL
     _, first = np.unique(2 * square + farthest, return_index=True)
-    first.sort()
+    first = np.sort(first)[:_MOST]
+    # From the middle of the last pixel inside to that of the first outside is half more.
+    widths = 2 * far[first].astype(float) / _PARTS - 1
     return [
-        # From the middle of the last pixel inside to that of the first outside is half more.
-        Candidate(2 * float(far[k]) / _PARTS - 1, float(x[k]), float(y[k]))
-        for k in first
+        Candidate(*one)
+        for one in zip(widths.tolist(), x[first].tolist(), y[first].tolist(), strict=True)
     ]
 
 

@@ -9,7 +9,7 @@ from jigs.artwork.detail import Detail, Ink
 from jigs.artwork.examine.drawn_map import Render, drawn_map
 from jigs.artwork.examine.seen_colours import Strips
 from jigs.artwork.examine.seen_map import seen_map
-from jigs.artwork.examine.sheet import Look, Sheet
+from jigs.artwork.examine.sheet import LABEL, Look, Sheet
 from jigs.artwork.examine.thin import thinnest
 from jigs.geometry import Box, Point
 
@@ -57,7 +57,7 @@ def _judged(sheet: Sheet, *, flat: bool) -> Sheet:
     all_ink = sheet.labels
     for top in range(0, len(all_ink), _BAND):
         band = all_ink[top : top + _BAND]
-        band[band > 0] = 1
+        band[:] = band - (band & LABEL) + (band & LABEL > 0)
     return replace(sheet, labels=all_ink, inks=1, look=_AllInk(sheet.look, sheet.inks))
 
 
@@ -85,7 +85,7 @@ def _centroid(sheet: Sheet) -> Point:
     rows = np.zeros(sheet.labels.shape[0])
     columns = np.zeros(sheet.labels.shape[1])
     for top in range(0, len(rows), _BAND):
-        inked = sheet.labels[top : top + _BAND] > 0
+        inked = sheet.labels[top : top + _BAND] & LABEL > 0
         rows[top : top + _BAND] = inked.sum(axis=1)
         columns += inked.sum(axis=0)
     total = columns.sum()

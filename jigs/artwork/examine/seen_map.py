@@ -1,20 +1,21 @@
 """The map of a picture's inks: which ink each pixel is, and how much of it.
 
-The picture is gone through in strips. Two bytes a pixel are kept: its ink, and the share of it that
-is that ink; the rest of it is what lies beside it. So a place can be magnified, and a line is
-measured to a part of a pixel, without the picture.
+The picture is gone through in strips. One byte a pixel is kept: its ink, in four bits, and in four
+the share of it that is that ink; the rest of it is what lies beside it. So a place can be
+magnified, and a line is measured to a part of a pixel, without the picture.
 """
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeAlias
 
 from jigs.artwork.detail import Ink
 from jigs.artwork.examine import fringe, nearest
+from jigs.artwork.examine.at_once import in_turn
 from jigs.artwork.examine.morphology import framed, looked_up, present_in, sampled
 from jigs.artwork.examine.seen_colours import WHITE, SeenColours, Strips, seen_colours
 from jigs.artwork.examine.shares import WHOLE, covered, shares
-from jigs.artwork.examine.sheet import Sheet
+from jigs.artwork.examine.sheet import LABEL, Sheet
 from jigs.geometry import Box, Point
 
 if TYPE_CHECKING:
@@ -22,6 +23,11 @@ if TYPE_CHECKING:
     from jigs.artwork.examine.morphology import Cover, Map
     from jigs.artwork.examine.seen_colours import Rgba
 
+    _Part: TypeAlias = tuple[int, slice, Rgba]
+    """The first own row of a strip, its own rows of what is given, and that."""
+
+#: The bits of a kept pixel that are the share of its ink begin here; those before are the ink.
+_SHARE = 4
 #: Rows of its neighbours that a strip is given, so that its own are judged as if it had no ends.
 _HALO = 2 * fringe.WIDE + 2
 #: Rows that are gone through at a time.
@@ -54,25 +60,24 @@ def seen_map(
         return None
     mapper = _Mapper(colours, ground)
     # A pixel of ground all round, so that nothing ends at the map's border.
-    labels = np.zeros((height + 2, width + 2), np.uint8)
-    share_map = np.full(labels.shape, WHOLE, np.uint8)
-    counts = np.zeros(len(colours.inks) + 1, np.int64)
-    for top, own, strip in _with_neighbours(strips):
-        found, share = mapper.mapped(strip)
-        rows = slice(top + 1, top + 1 + own.stop - own.start)
-        labels[rows, 1:-1], share_map[rows, 1:-1] = found[own], share[own]
-        counts += np.bincount(found[own].ravel(), minlength=len(counts))
+    packed = np.full((height + 2, width + 2), WHOLE << _SHARE, np.uint8)
+    counts = np.zeros(LABEL + 1, np.int64)
+    for top, labels, share in in_turn(mapper.mapped, _with_neighbours(strips)):
+        packed[top + 1 : top + 1 + len(labels), 1:-1] = labels | share << _SHARE
+        counts += np.bincount(labels.ravel(), minlength=len(counts))
     total = int(counts[1:].sum())
     if not total:
         return None
-    order = sorted(range(1, len(counts)), key=lambda k: (-int(counts[k]), k))
-    table = np.zeros(256, np.uint8)
-    table[order] = range(1, len(order) + 1)
-    for top in range(0, len(labels), _BAND):
-        labels[top : top + _BAND] = looked_up(labels[top : top + _BAND], table)
+    order = sorted(range(1, len(colours.inks) + 1), key=lambda k: (-int(counts[k]), k))
+    ranks = np.zeros(LABEL + 1, np.uint8)
+    ranks[order] = range(1, len(order) + 1)
+    every = np.arange(256)
+    table = (every & ~LABEL).astype(np.uint8) | ranks[every & LABEL]
+    for top in range(0, len(packed), _BAND):
+        packed[top : top + _BAND] = looked_up(packed[top : top + _BAND], table)
     inks = [Ink(colours.inks[k - 1], int(counts[k]) / total) for k in order]
-    look = _SeenLook(labels, share_map, len(inks))
-    sheet = Sheet(labels, Point(-1, -1), 1.0, len(inks), look, grain=1.0)
+    look = _SeenLook(packed, len(inks))
+    sheet = Sheet(packed, Point(-1, -1), 1.0, len(inks), look, grain=1.0)
     return SeenMap(sheet, tuple(inks), colours.flat)
 
 
@@ -90,19 +95,20 @@ class _Mapper:
         each = [(*nearest.rgb(ink), 255) for ink in colours.inks]
         self.vectors: Vectors = np.array([bare, *each], np.float32)
 
-    def mapped(self, strip: "Rgba") -> tuple["Map", "Map"]:
-        """Return the ink of each pixel, and the share of the pixel that is that ink."""
+    def mapped(self, part: "_Part") -> tuple[int, "Map", "Map"]:
+        """Return the first row of a strip, and of each pixel its ink and the share of that."""
         import numpy as np
 
+        top, own, strip = part
         red, green, blue = (np.ascontiguousarray(strip[..., k]) for k in range(3))
         labels = self.table[nearest.index(red, green, blue)]
         labels[strip[..., 3] < self.opaque] = 0
         if self.inks > 1:
             fringe.resolve(labels, strip, self.vectors)
-        return labels, shares(labels, strip, self.vectors)
+        return top, labels[own], shares(labels, strip, self.vectors)[own]
 
 
-def _with_neighbours(strips: Strips) -> Iterator[tuple[int, slice, "Rgba"]]:
+def _with_neighbours(strips: Strips) -> Iterator["_Part"]:
     """Yield strips with rows of their neighbours: the first own row, and which rows are own."""
     import numpy as np
 
@@ -118,9 +124,7 @@ def _with_neighbours(strips: Strips) -> Iterator[tuple[int, slice, "Rgba"]]:
         yield _joined(held, above, None)
 
 
-def _joined(
-    held: tuple[int, "Rgba"], above: "Rgba | None", below: "Rgba | None"
-) -> tuple[int, slice, "Rgba"]:
+def _joined(held: tuple[int, "Rgba"], above: "Rgba | None", below: "Rgba | None") -> "_Part":
     import numpy as np
 
     top, strip = held
@@ -133,8 +137,7 @@ def _joined(
 class _SeenLook:
     """A picture's map, magnified by how much of each pixel is its ink."""
 
-    all_labels: "Map"
-    shares: "Map"
+    packed: "Map"
     inks: int
 
     def labels(self, part: Box, side: int) -> "Map":
@@ -158,18 +161,21 @@ class _SeenLook:
 
     def _crop(self, part: Box) -> tuple["Map", "Map", tuple[int, int]]:
         """Return the map and the shares of a part, and where they begin; ground beyond the map."""
+        import numpy as np
+
         # The map's first row and column are before the picture's.
         left, top = int(part.left // 1) - 2, int(part.top // 1) - 2
         right, bottom = int(part.right // 1) + 4, int(part.bottom // 1) + 4
-        height, width = self.all_labels.shape
+        height, width = self.packed.shape
         rows = slice(min(max(top + 1, 0), height), max(min(bottom + 1, height), 0))
         columns = slice(min(max(left + 1, 0), width), max(min(right + 1, width), 0))
         beyond = (
             max(-1 - top, 0), max(bottom + 1 - height, 0),
             max(-1 - left, 0), max(right + 1 - width, 0),
         )  # fmt: skip
-        crop = framed(self.all_labels[rows, columns], *beyond, 0)
-        return crop, framed(self.shares[rows, columns], *beyond, WHOLE), (left, top)
+        crop = framed(self.packed[rows, columns], *beyond, WHOLE << _SHARE)
+        label = np.uint8(LABEL)
+        return crop & label, crop >> np.uint8(_SHARE), (left, top)
 
 
 def _sampled(labels: "Map", part: Box, corner: tuple[int, int], side: int) -> "Map":

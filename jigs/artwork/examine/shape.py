@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from jigs.artwork.detail import GAP, LINE
+from jigs.artwork.examine.sheet import LABEL
 
 if TYPE_CHECKING:
     from jigs.artwork.examine.morphology import Map
@@ -30,9 +31,10 @@ def shapes(inks: int) -> tuple[Shape, ...]:
 
 
 def table(labels: frozenset[int]) -> "Map":
-    """Return the table that tells a shape by its labels: 1 for each of them, 0 for others."""
+    """Return the table that tells a shape by its labels: 1 for each of them, 0 for others.
+
+    Only the low four bits of what is looked up in it count.
+    """
     import numpy as np
 
-    found = np.zeros(256, np.uint8)
-    found[list(labels)] = 1
-    return found
+    return np.isin(np.arange(256) & LABEL, list(labels)).astype(np.uint8)

@@ -12,8 +12,8 @@ if TYPE_CHECKING:
     from jigs.artwork.examine.fringe import Vectors
     from jigs.artwork.examine.morphology import Cover, Map
 
-#: The share of a pixel that is all one ink.
-WHOLE = 255
+#: The share of a pixel that is all one ink: it fits into four bits.
+WHOLE = 15
 
 
 def shares(labels: "Map", strip: "NDArray[np.uint8]", inks: "Vectors") -> "Map":

@@ -9,6 +9,10 @@ if TYPE_CHECKING:
     from jigs.artwork.examine.morphology import Cover, Map
 
 
+#: The bits of a map's pixel that say which ink it is. There are fewer inks than that.
+LABEL = 15
+
+
 class Look(Protocol):
     """A square part of the page, magnified."""
 
@@ -24,7 +28,7 @@ class Sheet:
     """A map of a page's ink, and the way to see any part of it magnified."""
 
     labels: "Map"
-    """Map of the part of the page that holds the ink."""
+    """Map of the part of the page that holds the ink, in the low four bits of each pixel."""
     corner: Point
     """Where the map's top left corner lies on the page."""
     pixel: float
