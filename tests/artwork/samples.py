@@ -10,6 +10,8 @@ from jigs.errors import Place
 from jigs.geometry import Box
 
 PLACE = Place("order.toml", "prints[1].artwork")
+#: Seconds that a hostile file may take on a slow and busy machine; without bounds, it is hours.
+PATIENCE = 90
 HEAD = (
     'xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" '
     'width="200mm" height="100mm" viewBox="0 0 200 100"'

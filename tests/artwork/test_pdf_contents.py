@@ -30,7 +30,7 @@ from jigs.artwork.pdf_page import open_page
 from jigs.artwork.remarks import Remarks
 from jigs.geometry import Affine, Box, Point
 
-from .samples import PLACE, pdf
+from .samples import PATIENCE, PLACE, pdf
 
 
 @pytest.fixture(autouse=True)
@@ -618,7 +618,7 @@ def test_harm_is_bounded(name: str) -> None:
     start = time.monotonic()
     seen = drawn(data)
 
-    assert time.monotonic() - start < 10
+    assert time.monotonic() - start < PATIENCE
     assert not seen.problem
 
 
@@ -629,7 +629,7 @@ def test_100_000_objects_are_walked() -> None:
     data = written(content, lambda _: {"ExtGState": {"G": dictionary(ca=0.5)}})
 
     assert [remark.kind for remark in walked(data).done()] == ["opacity"]
-    assert time.monotonic() - start < 10
+    assert time.monotonic() - start < PATIENCE
 
 
 def test_a_form_in_itself_is_walked_once() -> None:
@@ -645,7 +645,7 @@ def test_forms_of_forms_come_to_an_end() -> None:
     kinds = [one.kind for one in walked(written("/F Do", doubling_forms)).done()]
 
     assert kinds == ["unread"]
-    assert time.monotonic() - start < 10
+    assert time.monotonic() - start < PATIENCE
 
 
 @pytest.mark.parametrize("cut", range(10))
