@@ -27,6 +27,9 @@ if TYPE_CHECKING:
 _LEVEL = 0.6
 #: Amid a dot of an even number of pixels it is 0.71: what is nowhere farther round it counts, too.
 _AMID = 0.75
+#: Along a line there are pixels about as far both ways; where something runs to a point, those one
+#: way are nearer by this for each pixel. In a corner of 44 degrees it is 0.375.
+_TAPER = 0.375
 #: Of each square of so many pixels the thinnest place is taken.
 _CELL = 16
 #: Places told, at most: the thinnest.
@@ -111,23 +114,37 @@ def _amid(
     found &= far <= WIDEST // 2 * _PARTS
     found &= mask > 0
     at = np.flatnonzero(found)
-    own = far.ravel()[at]
-    farthest = own >= _most_around(far, *np.divmod(at, mask.shape[1]))
-    chosen = farthest | (steep.ravel()[at] <= round((2 * _LEVEL * _PARTS) ** 2))
+    rows, columns = np.divmod(at, mask.shape[1])
+    own = far.ravel()[at].astype(np.int16)
+    around = _around(far, rows, columns, 1)
+    farthest = np.max(around, axis=0) <= own
+    along = np.zeros(len(at), np.bool_)
+    level = np.flatnonzero(steep.ravel()[at] <= round((2 * _LEVEL * _PARTS) ** 2))
+    around = _around(far, rows[level], columns[level], 2)
+    half = len(around) // 2
+    both = np.max(np.minimum(around[:half], around[half:]), axis=0)
+    along[level] = both >= own[level] - round(2 * _TAPER * _PARTS)
+    chosen = farthest | along
     return at[chosen], own[chosen], farthest[chosen]
 
 
-def _most_around(values: "Bytes", rows: "NDArray[np.intp]", columns: "NDArray[np.intp]") -> "Bytes":
-    """Return the greatest value of the neighbours of some pixels."""
+def _around(
+    values: "Bytes", rows: "NDArray[np.intp]", columns: "NDArray[np.intp]", away: int
+) -> "Bytes":
+    """Return the values so many pixels away from some, all round: half a turn on is opposite."""
     import numpy as np
 
     height, width = values.shape
-    around = [
-        values[(rows + down).clip(0, height - 1), (columns + right).clip(0, width - 1)]
-        for down in (-1, 0, 1)
-        for right in (-1, 0, 1)
-    ]
-    return np.asarray(np.max(around, axis=0), np.uint8)
+    side = range(-away, away)
+    ring = [(-away, k) for k in side] + [(k, away) for k in side]
+    ring += [(-down, -right) for down, right in ring]
+    return np.asarray(
+        [
+            values[(rows + down).clip(0, height - 1), (columns + right).clip(0, width - 1)]
+            for down, right in ring
+        ],
+        np.uint8,
+    )
 
 
 def judged(one: Candidate, labels: "Map", table: "Map") -> Iterator[Candidate]:
