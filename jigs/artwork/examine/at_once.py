@@ -1,6 +1,5 @@
 """Work on parts of a map at the same time: NumPy and OpenCV let other threads run meanwhile."""
 
-import os
 from collections import deque
 from collections.abc import Callable, Iterable, Iterator
 from concurrent.futures import Future, ThreadPoolExecutor
@@ -9,8 +8,8 @@ from typing import TypeVar
 _What = TypeVar("_What")
 _Found = TypeVar("_Found")
 
-#: More are of little use: memory is then what is waited for, and more of it is needed.
-_MOST = 2
+#: Threads: more are of little use, memory is then what is waited for, and more of it is needed.
+_THREADS = 2
 
 
 def at_once(work: Callable[[_What], _Found], each: Iterable[_What]) -> list[_Found]:
@@ -20,11 +19,10 @@ def at_once(work: Callable[[_What], _Found], each: Iterable[_What]) -> list[_Fou
 
 def in_turn(work: Callable[[_What], _Found], each: Iterable[_What]) -> Iterator[_Found]:
     """Yield what is found for each, in their order; few of them are taken before they are due."""
-    count = min(os.cpu_count() or 1, _MOST)
-    with ThreadPoolExecutor(count) as threads:
+    with ThreadPoolExecutor(_THREADS) as threads:
         due: deque[Future[_Found]] = deque()
         for one in each:
-            if len(due) > count:
+            if len(due) > _THREADS:
                 yield due.popleft().result()
             due.append(threads.submit(work, one))
         while due:
