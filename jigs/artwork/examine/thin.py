@@ -40,7 +40,7 @@ _WIDER = 3.0
 _BESIDE, _MOST_MOVES = 0.9, 2
 #: What is less wide than such a part of what it seemed is looked at again; if it is nothing then,
 #: what is at least so deep, by the disc, as lines are.
-_MUCH, _DEEP = 0.5, 0.3
+_MUCH, _DEEP = 0.7, 0.3
 #: A smaller map's pixels are so many of the larger one's, across and down; rows made at once.
 _STEP, _BAND = 8, 512
 #: A map of fewer pixels shows nothing more.
