@@ -223,7 +223,10 @@ def seat_line(template: Template) -> str:
     """Return the errors of the seats, for people: how much too low each size prints."""
     seats = template.seats
     # A straight edge lies along its hem: nothing turns and nothing sinks.
-    tilt = f" · tilt up to {max(one.tilt for one in seats):.1f}°" if template.curved else ""
+    tilt = ""
+    if template.curved:
+        turns, slides = (max(v) for v in zip(*((s.tilt, s.play) for s in seats), strict=True))
+        tilt = f" · turns up to {turns:.1f}°, slides up to {slides:.1f} mm"
     worst = max((one.worst for one in seats), key=abs)
     over = ""
     if abs(worst) >= 0.05:
