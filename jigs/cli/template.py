@@ -153,5 +153,6 @@ def jig_data(jig: "JigPlan", files: list[str]) -> dict[str, Any]:
         "error_ranges_mm": {name[seat.key]: [seat.highest, seat.lowest] for seat in t.seats},
         "side_errors_mm": {name[seat.key]: seat.side for seat in t.seats},
         "tilt_deg": {name[seat.key]: seat.tilt for seat in t.seats},
+        "play_mm": {name[seat.key]: seat.play for seat in t.seats},
         "files": files,
     }

@@ -139,7 +139,7 @@ def report_text(plan: Plan) -> str:
         parts += [widths_text(title, one.widths, plan.tables, unit), ""]
         if one.artwork.findings:
             parts += [*findings_text(one.artwork.findings), ""]
-        parts += [*columns(jig_rows(one.jigs), indent="  "), ""]
+        parts += [*columns(jig_rows(one.jigs), indent="  "), *trade_lines(one.jigs), ""]
     parts += [
         (
             "In brackets: the worst over the garment's tolerance, or over the uncertainty of an "
@@ -187,9 +187,26 @@ def jig_rows(jigs: Sequence[JigPlan]) -> list[tuple[str, ...]]:
         for name, seat in zip(sizes, template.seats, strict=True):
             spread = f" ({seat.worst:+.1f})" if abs(seat.worst - seat.height) >= 0.05 else ""
             side = f" {abs(seat.side):.1f} aside" if abs(seat.side) >= 0.05 else ""
-            said.append(f"{name} {seat.height + 0.0:.1f}{spread}{side}")
+            said.append(f"{name} {round(seat.height, 1) + 0.0:.1f}{spread}{side}")
         rows.append((*begin, "  ".join(said)))
     return rows
+
+
+def trade_lines(jigs: Sequence[JigPlan]) -> list[str]:
+    """Return, for each width, how far off prints would be with fewer jigs and with more."""
+    made: dict[tuple[float, tuple[tuple[int, float], ...]], set[Template]] = {}
+    for jig in jigs:
+        made.setdefault((jig.template.ink.width, jig.template.trade), set()).add(jig.template)
+    lines = []
+    for (width, trade), templates in made.items():
+        said = []
+        for count, worst in trade:
+            these = " (these)" if count == len(templates) else ""
+            said.append(f"{count} {'jig' if count == 1 else 'jigs'}{these} {worst:.1f} mm")
+        if len(said) > 1:
+            unit = jigs[0].template.unit
+            lines.append(f"  {say(width, unit)} wide, off in height by at most: {', '.join(said)}")
+    return lines
 
 
 def report_data(plan: Plan) -> dict[str, Any]:

@@ -85,13 +85,17 @@ def beyond_bed(style: str, one: Template, cutter: Cutter) -> str | None:
 def sinking(one: Template) -> str | None:
     """Return what is to be said if a collar within its tolerance takes a print out of place."""
     worst = max((seat.worst for seat in one.seats), key=abs)
-    if abs(worst) <= Tolerance().height:
+    turn = max(seat.most_tilt for seat in one.seats)
+    said = []
+    if abs(worst) > Tolerance().height:
+        said.append(f"the print lies {abs(worst):.1f} mm too {'low' if worst > 0 else 'high'}")
+    if turn > Tolerance().tilt:
+        said.append(f"the jig can turn by {turn:.1f}° before it is felt")
+    if not said:
         return None
-    side = "low" if worst > 0 else "high"
-    return (
-        f"on a collar at the end of its tolerance, or of its estimate, the print lies "
-        f"{abs(worst):.1f} mm too {side}: look at the first garments, or measure their collars"
-    )
+    remedy = "make the jig from measured collars" if one.estimated else "look at the first garments"
+    within = "estimate" if one.estimated else "tolerance"
+    return f"on a collar at the end of its {within} {' and '.join(said)}: {remedy}"
 
 
 def unwritten(style: str, one: Template) -> str | None:

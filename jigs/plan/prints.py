@@ -9,7 +9,7 @@ from jigs.locations._location import usual_width
 from jigs.order.order import Press, Transfer
 from jigs.plan.plan import Placed
 from jigs.plan.sizes import Sized
-from jigs.template import Stand, Template, Tolerance, shared, template
+from jigs.template import Stand, Template, Tolerance, shared, template, trade_off
 from jigs.units import Mm, say
 from jigs.widths import Band, WidthPlan, WidthRange, as_ordered, band, fewest
 from jigs.widths.choose import on_step
@@ -181,8 +181,10 @@ def templates(
     members = [site for site in where if site.key in set(width.sizes)]
     # Neighbours share a jig: those that hang alike stand together, whatever the garments' order.
     members.sort(key=lambda site: round(site.placement.drop, 3))
-    runs = shared(stands(location, members), tolerance or Tolerance(), location.engaged)
-    return [
+    found = stands(location, members)
+    runs = shared(found, tolerance or Tolerance(), location.engaged)
+    trade = trade_off(found, tolerance or Tolerance(), location.engaged)
+    made = (
         template(
             run,
             location,
@@ -195,4 +197,5 @@ def templates(
             unit=unit,
         )
         for run in runs
-    ]
+    )
+    return [replace(one, trade=trade) for one in made]

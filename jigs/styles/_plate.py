@@ -216,14 +216,13 @@ def words(template: Template) -> list[str]:
         t.reference,
         CAUTION,
         seat_line(template),
+        *([play_line(template)] if template.curved else []),
     ]
 
 
 def seat_line(template: Template) -> str:
     """Return the errors of the seats, for people: how much too low each size prints."""
     seats = template.seats
-    # A straight edge lies along its hem: nothing turns and nothing sinks.
-    tilt = f" · tilt up to {max(one.tilt for one in seats):.1f}°" if template.curved else ""
     worst = max((one.worst for one in seats), key=abs)
     over = ""
     if abs(worst) >= 0.05:
@@ -231,10 +230,17 @@ def seat_line(template: Template) -> str:
         within = "the collar's estimate" if template.estimated else "the collar's tolerance"
         over = f"; within {within} up to {abs(worst):.1f} mm too {side}"
     if all(abs(one.height) < 0.05 for one in seats):
-        return f"seats true on {'every size' if len(seats) > 1 else 'this size'}{over}{tilt}"
+        return f"seats true on {'every size' if len(seats) > 1 else 'this size'}{over}"
     names = size_names([one.key for one in seats])
     said = [f"{name} {_signed(one.height)}" for name, one in zip(names, seats, strict=True)]
-    return f"too low by, mm: {', '.join(said)}{over}{tilt}"
+    return f"too low by, mm: {', '.join(said)}{over}"
+
+
+def play_line(template: Template) -> str:
+    """Return how far a curved edge can turn and slide before a hand feels it, on any size."""
+    turn = max(seat.tilt for seat in template.seats)
+    slide = max(seat.play for seat in template.seats)
+    return f"felt when turned by {turn:.1f}° or slid by {slide:.1f} mm"
 
 
 def _signed(value: Mm) -> str:

@@ -62,6 +62,12 @@ class Seat:
     """Error across the garment; positive towards the wearer's left."""
     tilt: float
     """Degrees the jig can turn, its centre mark held on the centre line."""
+    play: Mm
+    """How far the jig can slide to one side before a hand feels it; 0 where a mark holds it."""
+    most_tilt: float = 0.0
+    """The greatest `tilt` over the plus-minus of the collar."""
+    most_play: Mm = 0.0
+    """Likewise of `play`."""
 
     @property
     def worst(self) -> Mm:
@@ -93,28 +99,39 @@ def seat(jig: Stand, on: Stand, engaged: Mm) -> Seat:
             raise ValueError(f"{jig.key} and {on.key} do not seat on the same kind of edge")
         # Where the drop runs up from a hem a longer one puts the print higher.
         height = jig.drop - on.drop if on.hangs else on.drop - jig.drop
-        return Seat(on.key, height, height, height, side, 0.0)
-    height, tilt = _on_collar(jig.seam.half, on.seam.half, engaged)
+        return Seat(on.key, height, height, height, side, 0.0, 0.0)
+    height, tilt, play = _on_collar(jig.seam.half, on.seam.half, engaged)
     height += jig.drop - on.drop
-    return Seat(on.key, height, height, height, side, tilt)
+    return Seat(on.key, height, height, height, side, tilt, play, tilt, play)
 
 
 def with_spread(found: Seat, jig: Stand, on: Stand, engaged: Mm) -> Seat:
-    """Return the seat with its errors over the plus-minus of the collar, width and depth."""
+    """Return the seat with its errors over the plus-minus of the collar, width and depth.
+
+    They are greatest at the ends of both (tests compare with all between).
+    """
     if jig.seam.half is None or on.seam.half is None:
         return found
-    heights = [found.height]
+    heights, tilts, plays = [found.height], [found.tilt], [found.play]
     for wider, deeper in product((-1, 1), (-1, 1)):
         collar = _stretched(on.seam, on.seam.half, wider, deeper)
-        height, _ = _on_collar(jig.seam.half, collar, engaged)
+        height, tilt, play = _on_collar(jig.seam.half, collar, engaged)
         heights.append(height + jig.drop - on.drop)
-    return replace(found, lowest=max(heights), highest=min(heights))
+        tilts.append(tilt)
+        plays.append(play)
+    return replace(
+        found,
+        lowest=max(heights),
+        highest=min(heights),
+        most_tilt=max(tilts),
+        most_play=max(plays),
+    )
 
 
 @cache
-def _on_collar(edge: Cubic, seam: Cubic, engaged: Mm) -> tuple[Mm, float]:
+def _on_collar(edge: Cubic, seam: Cubic, engaged: Mm) -> tuple[Mm, float, Mm]:
     contact = rest(edge, seam, min(engaged, edge.b.x, seam.b.x), FEEL, relief(edge).x)
-    return contact.shift + edge.a.y - seam.a.y, contact.tilt
+    return contact.shift + edge.a.y - seam.a.y, contact.tilt, contact.play
 
 
 @cache

@@ -51,6 +51,8 @@ class Template:
     """Order reference and print name, or what else tells the jig from others."""
     unit: str
     """`in` or `mm`: how the jig speaks."""
+    trade: tuple[tuple[int, Mm], ...] = ()
+    """With so many jigs for its width, the least greatest error in height."""
     prints: str = ""
     """What the jig is for where its prints differ in width, such as `numbers, 10 in high`.
 
@@ -100,13 +102,13 @@ def template(
 
     `trim` is the carrier left on each side of the ink, `slip` the window's room on each side.
     """
-    lead = run.lead
-    across = -lead.across if location.seen.mirrors else lead.across
-    half = lead.seam.half
+    jig = run.jig
+    across = -jig.across if location.seen.mirrors else jig.across
+    half = jig.seam.half
     seat = " or ".join(dict.fromkeys(one.seam.title for one in run.members))
     # A straight seam is drawn from itself: it is y = 0.
     level = half.a.y if half else 0.0
-    top = level + lead.drop if lead.hangs else level - lead.drop - height
+    top = level + jig.drop if jig.hangs else level - jig.drop - height
     ink = Box(across - width / 2, top, across + width / 2, top + height)
     window = ink.grown(trim + slip)
     if half:
@@ -127,7 +129,7 @@ def template(
         ink=ink,
         carrier=ink.grown(trim),
         window=window,
-        drop=lead.drop,
+        drop=run.drop,
         drop_from=location.drop_from if half else f"the {seat}",
         sizes=sizes,
         seats=run.seats,

@@ -66,6 +66,32 @@ def test_an_edge_rests_where_a_dense_search_finds_it(
     assert lift(theta * 0.95) < FEEL < lift(theta * 1.05)
 
 
+@given(collars(), collars(), numbers(0.4, 0.95))
+@settings(max_examples=25)
+def test_an_edge_slides_until_a_dense_search_finds_it_lower(
+    edge: Cubic, seam: Cubic, share: float
+) -> None:
+    """Slid by its play an edge backs off by what a hand feels, and before that by less.
+
+    The whole edge is laid against the whole seam at 8000 places, both mirrored at the centre.
+    """
+    half = share * min(edge.b.x, seam.b.x)
+    found = rest(edge, seam, half, FEEL)
+    xs = np.linspace(-half, half, 8001)
+    own = heights(edge, np.abs(xs))
+
+    def lift(slid: float) -> float:
+        there = np.abs(xs - slid)
+        inside = there <= seam.b.x
+        return float((heights(seam, there[inside]) - own[inside]).max()) - found.shift
+
+    assert 0 < found.play <= half
+    if found.play < half:
+        assert lift(found.play) == pytest.approx(FEEL, abs=1e-2)
+        for part in (0.25, 0.5, 0.75, 0.95):
+            assert lift(part * found.play) < FEEL
+
+
 @given(collars(), numbers(0.4, 1.0))
 def test_an_edge_on_its_own_seam_rests_in_place(curve: Cubic, share: float) -> None:
     """It rests where it is drawn, and turns until its end backs off by what a hand feels."""
