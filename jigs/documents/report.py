@@ -143,7 +143,8 @@ def report_text(plan: Plan) -> str:
     parts += [
         (
             "In brackets: the worst over the garment's tolerance, or over the uncertainty of an "
-            "estimated collar. Aside: to the left or right of where the size would have it."
+            "estimated collar. Turns: before a hand feels it. Aside: to the left or right of where "
+            "the size would have it."
         ),
         "",
     ]
@@ -169,7 +170,7 @@ def jig_rows(jigs: Sequence[JigPlan]) -> list[tuple[str, ...]]:
     for jig in jigs:
         styles.setdefault(jig.template, []).append(jig.style)
     rows: list[tuple[str, ...]] = [
-        ("jigs", "sizes", "drop", "off centre", "too low by, mm, on each size")
+        ("jigs", "sizes", "drop", "off centre", "turns", "too low by, mm, on each size")
     ]
     for template, names in styles.items():
         aside = abs(template.ink.centre.x)
@@ -178,6 +179,7 @@ def jig_rows(jigs: Sequence[JigPlan]) -> list[tuple[str, ...]]:
             template.sizes,
             say(template.drop, template.unit),
             say(aside, template.unit) if aside else "on it",
+            _turns(template),
         )
         said = []
         if all(max(abs(seat.worst), abs(seat.side)) < 0.05 for seat in template.seats):
@@ -190,6 +192,15 @@ def jig_rows(jigs: Sequence[JigPlan]) -> list[tuple[str, ...]]:
             said.append(f"{name} {round(seat.height, 1) + 0.0:.1f}{spread}{side}")
         rows.append((*begin, "  ".join(said)))
     return rows
+
+
+def _turns(template: Template) -> str:
+    """Return how far a jig can turn before it is felt, and at the end of the collar's tolerance."""
+    if not template.curved:
+        return "–"
+    drawn = max(seat.tilt for seat in template.seats)
+    most = max(seat.most_tilt for seat in template.seats)
+    return f"{drawn:.1f}° ({most:.1f}°)"
 
 
 def trade_lines(jigs: Sequence[JigPlan]) -> list[str]:

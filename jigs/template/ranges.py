@@ -84,14 +84,16 @@ def trade_off(
         for end in range(jigs, count + 1):
             for start in range(jigs - 1, end):
                 before, own = least[start], choice.worst(_mask(order[start:end]))
+                known = more[end]
                 if before is not None and own is not None:
                     worst = max(before, own)
-                    more[end] = worst if more[end] is None else min(worst, more[end] or worst)
+                    more[end] = worst if known is None else min(worst, known)
         least = more
-        if least[count] is not None:
-            found.append((jigs, least[count] or 0.0))
-        if found and found[-1][1] < MARGIN:
-            break
+        whole = least[count]
+        if whole is not None:
+            found.append((jigs, whole))
+            if whole < MARGIN:
+                break
     return tuple(found)
 
 

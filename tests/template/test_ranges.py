@@ -152,6 +152,15 @@ def test_the_drop_is_balanced() -> None:
     assert run.jig.drop == run.drop == pytest.approx(63.0)
 
 
+def test_the_trade_off_of_straight_edges() -> None:
+    """Drops of 60, 60 and 66 mm: one jig is off by 3 mm, two by nothing."""
+    found = [stand(f"t/{k}", None, drop) for k, drop in enumerate((60.0, 60.0, 66.0))]
+
+    (one, two) = trade_off(found, TOLERANCE, SHARE)
+    assert (one[0], two) == (1, (2, 0.0))
+    assert one[1] == pytest.approx(3.0)
+
+
 @given(sizes(most=6))
 @settings(max_examples=20)
 def test_more_jigs_never_err_more(found: list[Stand]) -> None:
