@@ -170,8 +170,9 @@ def page_map(sheet: Sheet, pages: Sequence[tuple[int, int]], here: tuple[int, in
     left = right - columns * cell_x
 
     def cell(row: int, column: int) -> Box:
+        # A little apart, or a page that there is not would pass for part of its neighbours.
         x, y = left + column * cell_x, top + row * cell_y
-        return Box(x, y, x + cell_x, y + cell_y)
+        return Box(x, y, x + cell_x, y + cell_y).grown(-min(0.3, cell_x / 10, cell_y / 10))
 
     made: list[Entity] = [Area((Path.box(cell(*here)),), BLACK)]
     made += [line(*cell(*one).corners(), closed=True) for one in pages]
