@@ -11,6 +11,7 @@ same bytes again.
 
 from collections.abc import Callable, Iterator
 from concurrent.futures import Executor, ThreadPoolExecutor
+from dataclasses import replace
 from itertools import repeat
 from pathlib import Path
 
@@ -30,7 +31,9 @@ from jigs.errors import BadInput, Finding, Place, collecting, raise_all
 from jigs.files import Folder, Output, write_all
 from jigs.locations import LOCATIONS
 from jigs.names import safe_name
+from jigs.order import profile
 from jigs.order import read as order_file
+from jigs.order.order import Order
 from jigs.plan import Plan
 from jigs.plan.build import Job, build
 from jigs.plan.sizes import table_named
@@ -101,8 +104,24 @@ def read(path: Path) -> Job:
                 order.team.prints,
                 any_number=not isinstance(order.team.rules, str),
             )
+    noted: tuple[Finding, ...] = ()
+    if order.profile:
+        with collecting(problems):
+            text = folder.read_text(order.profile, Place(file, "printer.profile"))
+            found = profile.read(text, Place(order.profile))
+            noted = _of_another_paper(order, found)
+            order = replace(order, printer=found.printer)
     raise_all(problems)
-    return Job(order, file, tables, arts, players, remarks)
+    return Job(order, file, tables, arts, players, remarks, noted)
+
+
+def _of_another_paper(order: Order, found: profile.Profile) -> tuple[Finding, ...]:
+    """Return a remark if a printer's profile was measured on another paper than is printed on."""
+    if found.paper == order.paper.name:
+        return ()
+    says = f"measured on {found.paper}, and the jigs are printed on {order.paper.name}: measure "
+    says += "that too, for a printer need not feed all papers alike"
+    return (Finding(blocks=False, about=order.profile, says=says),)
 
 
 def load(path: Path) -> Plan:

@@ -12,6 +12,7 @@
 """
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from jigs.drawing.drawing import Anchor, Area, Drawing, Entity, Layer, Shape, Text
@@ -23,7 +24,7 @@ from jigs.units import INCH, Mm
 GUTTER: Mm = 7.0
 FOOTER: Mm = 27.0
 #: A misfit of half a millimetre leaves a gap wider than the line itself.
-_FINE: Mm = 0.15
+FINE: Mm = 0.15
 #: Arms of a matching mark, where the overlap is wide enough.
 ARM: Mm = 5.0
 _WORDS = 2.3
@@ -67,14 +68,14 @@ def fitted(text: str, height: Mm, room: Mm, least: Mm = _SMALL) -> tuple[str, Mm
     return text, height
 
 
-def line(*points: Point) -> Shape:
+def line(*points: Point, closed: bool = False) -> Shape:
     """Return a thin black line on the note layer."""
-    return Shape(Layer.NOTE, Path.through(points), colour=BLACK, stroke=_FINE)
+    return Shape(Layer.NOTE, Path.through(points, closed=closed), colour=BLACK, stroke=FINE)
 
 
-def mark(*points: Point, closed: bool = False) -> Shape:
+def mark(*points: Point) -> Shape:
     """Return a thin line for putting pages together, in the notes' colour: it is not the jig's."""
-    return Shape(Layer.NOTE, Path.through(points, closed=closed), stroke=_FINE)
+    return Shape(Layer.NOTE, Path.through(points), stroke=FINE)
 
 
 def words(
@@ -155,10 +156,11 @@ def _upright_length(sheet: Sheet) -> int:
     return 100 if tall >= 150 else 50 if tall >= 100 else 0
 
 
-def page_map(sheet: Sheet, rows: int, columns: int, row: int, column: int) -> Drawing:
-    """Return the pages as a small grid, this one filled, and this one's label beside it."""
+def page_map(sheet: Sheet, pages: Sequence[tuple[int, int]], here: tuple[int, int]) -> Drawing:
+    """Return the pages that exist, by row and column, this one filled, its label beside it."""
     box = sheet.footer()
-    tall, label = 13.0, tile_label(row, column)
+    rows, columns = (max(one) + 1 for one in zip(*pages, strict=True))
+    tall, label = 13.0, tile_label(*here)
     top = box.top + 8.2
     size = 7.0 if len(label) <= 3 else 4.0
     right = box.right - written(label, size).width - 4
@@ -166,15 +168,14 @@ def page_map(sheet: Sheet, rows: int, columns: int, row: int, column: int) -> Dr
     cell_y = min(tall / rows, 6.5)
     cell_x = min(room / columns, cell_y * 1.4)
     left = right - columns * cell_x
-    filled = Box(left + column * cell_x, top + row * cell_y, left + (column + 1) * cell_x,
-                 top + (row + 1) * cell_y)  # fmt: skip
-    made: list[Entity] = [Area((Path.box(filled),), BLACK)]
-    for k in range(columns + 1):
-        x = left + k * cell_x
-        made.append(line(Point(x, top), Point(x, top + rows * cell_y)))
-    for k in range(rows + 1):
-        y = top + k * cell_y
-        made.append(line(Point(left, y), Point(left + columns * cell_x, y)))
+
+    def cell(row: int, column: int) -> Box:
+        # A little apart, or a page that there is not would pass for part of its neighbours.
+        x, y = left + column * cell_x, top + row * cell_y
+        return Box(x, y, x + cell_x, y + cell_y).grown(-min(0.3, cell_x / 10, cell_y / 10))
+
+    made: list[Entity] = [Area((Path.box(cell(*here)),), BLACK)]
+    made += [line(*cell(*one).corners(), closed=True) for one in pages]
     made.append(words(label, Point(box.right, top + (tall + size) / 2), size, Anchor.END))
     return Drawing(tuple(made))
 
@@ -192,27 +193,40 @@ def tile_label(row: int, column: int) -> str:
     return f"{letters}{column + 1}"
 
 
-def matching_mark(at: Point, overlap: Mm) -> tuple[Shape, ...]:
-    """Return a cross in a diamond: cut through its middle, the halves show any misfit.
+def matching_mark(at: Point, along: Point, overlap: Mm, *, over: bool) -> tuple[Shape, ...]:
+    r"""Return a page's half of a mark on a true edge that runs `along`; the other page has its own.
 
-    A ring would pass for a hole of the jig.
+     \     |     /
+      \    |    /      under: the page that is laid below
+    ---*---*---*---    the true edge, on both pages: cut along it, lay the cut against it
+        \  |  /
+         \ | /         over: the page that is cut and laid on top
+
+    Each page draws on its own side alone, so that no half can stand in for the other. A misfit
+    along the edge breaks the upright stroke, one across it breaks both slanted strokes, each by as
+    much as the misfit, and seven tenths of it for a slanted stroke; the lines are 0.15 mm wide.
     """
     arm = min(ARM, overlap / 2)
-    east, south = Point(0.6 * arm, 0.0), Point(0.0, 0.6 * arm)
-    corners = (at.plus(east), at.plus(south), at.minus(east), at.minus(south))
-    return (
-        mark(Point(at.x - arm, at.y), Point(at.x + arm, at.y)),
-        mark(Point(at.x, at.y - arm), Point(at.x, at.y + arm)),
-        mark(*corners, closed=True),
-    )
+    out = along.quarter() if over else along.quarter().times(-1)
+    if along.x == 0.0:
+        # The quarter turn of downwards points left; the page on top is the right one.
+        out = out.times(-1)
+    foot, reach = 0.55 * arm, 0.4 * arm
+    strokes = [mark(at, at.plus(out.times(arm)))]
+    for side in (1.0, -1.0):
+        met = at.plus(along.times(side * foot))
+        lean = along.times((-side if over else side) * reach)
+        strokes.append(mark(met, met.plus(lean).plus(out.times(reach))))
+    ends = at.minus(along.times(arm)), at.plus(along.times(arm))
+    return (mark(*ends), *strokes)
 
 
-def edge_marks(sheet: Sheet, side: str, inset: Mm, neighbour: str) -> Drawing:
+def edge_marks(sheet: Sheet, box: Box, side: str, inset: Mm, neighbour: str) -> Drawing:
     """Return the trim marks at both ends of an edge, `left` or the like, and what to do there.
 
-    `inset` is how far inside the window the tile's true edge runs.
+    `box` is what the page shows, and `inset` how far inside it the tile's true edge runs.
     """
-    box, reach = sheet.window(), 5.0
+    reach = 5.0
     under = side in {"right", "bottom"}
     text = f"{neighbour} goes on top here" if under else f"cut at the marks, lay on {neighbour}"
     if side in {"left", "right"}:
@@ -222,7 +236,8 @@ def edge_marks(sheet: Sheet, side: str, inset: Mm, neighbour: str) -> Drawing:
             for end, out in ((box.top, -1), (box.bottom, 1))
         ]
         # Below the trim mark of the upper edge and above the upright scale bar.
-        room = box.height - 2 * inset - 4 - (0 if under else _upright_length(sheet) * sheet.y)
+        bar = sheet.window().bottom - _upright_length(sheet) * sheet.y
+        room = (box.bottom if under else min(box.bottom, bar)) - box.top - 2 * inset - 4
         said, size = fitted(text, _SMALL, room, least=0.8)
         at = Point(box.right + 4 if under else box.left - 2.5, box.top + 2 * inset + room / 2)
         return Drawing((*trims, words(said, at, size, Anchor.MIDDLE, -90)))

@@ -5,13 +5,14 @@ through the middle of it. The page to the right or below is cut there and laid o
 so that the true edges meet and each place of the drawing is seen once.
 """
 
-import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from jigs.drawing import marks
 from jigs.drawing.correct import corrected
 from jigs.drawing.drawing import Clip, Drawing, Page, Text
+from jigs.drawing.ground import ground
+from jigs.drawing.layout import Layout, Reach, layout
 from jigs.drawing.lower import text_box
 from jigs.drawing.marks import Sheet
 from jigs.geometry import Box, Point
@@ -19,20 +20,30 @@ from jigs.units import Mm
 
 #: Room round the drawing, for the width of its outermost lines.
 ROOM: Mm = 1.0
-#: Where along a tile's edge the matching marks stand, as shares of the tile.
+#: Where along a tile's edge the matching marks stand, as shares of the edge; one on a short edge.
 _ALONG = (1 / 8, 1 / 2, 7 / 8)
+_SHORT: Mm = 60.0
+
+
+@dataclass(frozen=True, slots=True)
+class _Match:
+    """A matching mark: its place on the drawing, its tiles, the one that is laid on top last."""
+
+    at: Point
+    along: Point
+    under: tuple[int, int]
+    over: tuple[int, int]
 
 
 @dataclass(frozen=True, slots=True)
 class _Grid:
-    """How a drawing is cut into tiles: rows and columns, and where the first window starts."""
+    """A drawing on a sheet, its box, and how it is cut into tiles."""
 
     sheet: Sheet
     drawing: Drawing
-    columns: int
-    rows: int
-    left: Mm
-    top: Mm
+    words: tuple[Box, ...]
+    box: Box
+    layout: Layout
     overlap: Mm
 
     @property
@@ -41,32 +52,54 @@ class _Grid:
         sheet = self.sheet
         return Clip(Box(0.0, 0.0, sheet.width, sheet.height), marks.scale_bars(sheet))
 
-    @property
-    def steps(self) -> tuple[Mm, Mm]:
-        """How far a window lies from the next, across and down."""
-        window = self.sheet.window()
-        return window.width - self.overlap, window.height - self.overlap
+    def part(self, row: int, column: int) -> Box:
+        """Return a tile's part of the drawing, between its true edges."""
+        across, down, box = self.layout.across, self.layout.down, self.box
+        return Box(
+            box.left + across[column], box.top + down[row],
+            box.left + across[column + 1], box.top + down[row + 1],
+        )  # fmt: skip
+
+    def shown(self, row: int, column: int) -> Box:
+        """Return what of the drawing a tile's page shows: its part, and the overlap at joins."""
+        part, more = self.part(row, column), self.overlap / 2
+        return Box(
+            part.left - (more if column else 0.0),
+            part.top - (more if row else 0.0),
+            part.right + (more if column + 2 < len(self.layout.across) else 0.0),
+            part.bottom + (more if row + 2 < len(self.layout.down) else 0.0),
+        )
 
     def shift(self, row: int, column: int) -> Point:
         """Return what takes the drawing to its place on a tile's page."""
-        window, (across, down) = self.sheet.window(), self.steps
-        return Point(window.left - self.left - column * across, window.top - self.top - row * down)
+        window, shown = self.sheet.window(), self.shown(row, column)
+        # One row or column stands in the middle; of several, all begin at the top left.
+        left = window.left if len(self.layout.across) > 2 else window.centre.x - shown.width / 2
+        top = window.top if len(self.layout.down) > 2 else window.centre.y - shown.height / 2
+        return Point(left - shown.left, top - shown.top)
 
-    def matches(self) -> Iterator[Point]:
-        """Yield the places of the matching marks, on the drawing, clear of its words."""
-        across, down = self.steps
-        x0, y0 = self.left + self.overlap / 2, self.top + self.overlap / 2
-        words = [text_box(e) for e in self.drawing.entities if isinstance(e, Text)]
-        for column in range(1, self.columns):
-            x = x0 + column * across
-            for row in range(self.rows):
-                wished = (Point(x, y0 + (row + part) * down) for part in _ALONG)
-                yield from (_clear(at, Point(0.0, down), words) for at in wished)
-        for row in range(1, self.rows):
-            y = y0 + row * down
-            for column in range(self.columns):
-                wished = (Point(x0 + (column + part) * across, y) for part in _ALONG)
-                yield from (_clear(at, Point(across, 0.0), words) for at in wished)
+    def matches(self) -> Iterator[_Match]:
+        """Yield the matching marks, on the edges between two pages, clear of the words."""
+        pages = frozenset(self.layout.pages)
+        for row, column in self.layout.pages:
+            part = self.part(row, column)
+            corner = Point(part.right, part.bottom)
+            if (row, column + 1) in pages:
+                start, along = Point(part.right, part.top), Point(0.0, part.height)
+                for at in _places(start, along, self.words):
+                    yield _Match(at, along.unit(), (row, column), (row, column + 1))
+            if (row + 1, column) in pages:
+                start = Point(part.left, part.bottom)
+                along = corner.minus(start)
+                for at in _places(start, along, self.words):
+                    yield _Match(at, along.unit(), (row, column), (row + 1, column))
+
+
+def _places(start: Point, along: Point, words: Sequence[Box]) -> Iterator[Point]:
+    """Yield the places of the marks on an edge."""
+    shares = _ALONG if along.length() > _SHORT else (1 / 2,)
+    for share in shares:
+        yield _clear(start.plus(along.times(share)), along, words)
 
 
 def _clear(at: Point, along: Point, words: Sequence[Box]) -> Point:
@@ -94,6 +127,9 @@ def tiles(
 ) -> tuple[Page, ...]:
     """Return a drawing on as few sheets as it takes, upright or turned, row by row.
 
+    Tiles on which nothing is drawn are no pages. Of layouts with as many pages, the one whose
+    joins keep better off words, long lines and the centre line is taken.
+
     `x` stretches along the sheet's width and `y` along its height, to make up for the printer;
     on a turned sheet they turn with it, for it is fed as the upright one is.
 
@@ -107,13 +143,11 @@ def tiles(
     if not usable:
         raise ValueError(f"a sheet of {width} by {height} leaves no room for a drawing")
     grids = [_grid(sheet, drawing, overlap) for sheet in usable]
-    grid = min(grids, key=lambda g: g.columns * g.rows)
-    if grid.columns == grid.rows == 1:
+    grid = min(grids, key=lambda g: (len(g.layout.pages), round(g.layout.harm, 6)))
+    if len(grid.layout.pages) == 1:
         return (_single(grid, title, says, reference),)
     return tuple(
-        _page(grid, row, column, title, says, reference)
-        for row in range(grid.rows)
-        for column in range(grid.columns)
+        _page(grid, index, title, says, reference) for index in range(len(grid.layout.pages))
     )
 
 
@@ -145,15 +179,17 @@ def _usable(sheet: Sheet, overlap: Mm) -> bool:
 def _grid(sheet: Sheet, drawing: Drawing, overlap: Mm) -> _Grid:
     right = corrected(drawing, sheet.x, sheet.y)
     box, window = right.bounds().grown(ROOM), sheet.window()
-    columns, rows = (
-        1 if size <= room else math.ceil((size - overlap) / (room - overlap) - 1e-9)
-        for size, room in ((box.width, window.width), (box.height, window.height))
+    # Words are looked for in the drawing as it was: a correction may make lines of them.
+    words = tuple(
+        Box(b.left * sheet.x, b.top * sheet.y, b.right * sheet.x, b.bottom * sheet.y)
+        for b in (text_box(e) for e in drawing.entities if isinstance(e, Text))
     )
-    # A drawing in the middle of its windows would often have its centre line on a true edge, so
-    # with several windows what they show beyond the drawing is all on the far side.
-    left = box.left if columns > 1 else box.centre.x - window.width / 2
-    top = box.top if rows > 1 else box.centre.y - window.height / 2
-    return _Grid(sheet, right, columns, rows, left, top, overlap)
+    across, down = Reach(window.width, overlap), Reach(window.height, overlap)
+    if across.count(box.width) == down.count(box.height) == 1:
+        found = Layout((0.0, box.width), (0.0, box.height), ((0, 0),), 0.0)
+    else:
+        found = layout(ground(drawing, sheet.x, sheet.y, box), across, down)
+    return _Grid(sheet, right, words, box, found, overlap)
 
 
 def _single(grid: _Grid, title: str, says: str, reference: str) -> Page:
@@ -165,34 +201,38 @@ def _single(grid: _Grid, title: str, says: str, reference: str) -> Page:
     return Page(sheet.width, sheet.height, drawn, title, says)
 
 
-def _page(grid: _Grid, row: int, column: int, title: str, says: str, reference: str) -> Page:
-    sheet, window, shift = grid.sheet, grid.sheet.window(), grid.shift(row, column)
-    number = f"page {row * grid.columns + column + 1} of {grid.rows * grid.columns}"
+def _page(grid: _Grid, index: int, title: str, says: str, reference: str) -> Page:
+    sheet, pages = grid.sheet, grid.layout.pages
+    here = row, column = pages[index]
+    shift, shown = grid.shift(row, column), grid.shown(row, column)
+    box = Box(
+        shown.left + shift.x, shown.top + shift.y, shown.right + shift.x, shown.bottom + shift.y
+    )
+    number = f"page {index + 1} of {len(pages)}"
     page = " - ".join(one for one in (reference, number, _paper(sheet)) if one)
-    seen = [at.plus(shift) for at in grid.matches()]
-    drawn = Drawing((Clip(window, grid.drawing, shift.x, shift.y), grid.bars)).plus(
-        *(marks.matching_mark(at, grid.overlap) for at in seen if _inside(at, window)),
-        *_edges(grid, row, column),
+    drawn = Drawing((Clip(box, grid.drawing, shift.x, shift.y), grid.bars)).plus(
+        *(
+            marks.matching_mark(m.at.plus(shift), m.along, grid.overlap, over=here == m.over)
+            for m in grid.matches()
+            if here in {m.under, m.over}
+        ),
+        *_edges(grid, box, row, column),
         marks.footer(sheet, title, page),
-        marks.page_map(sheet, grid.rows, grid.columns, row, column),
+        marks.page_map(sheet, pages, here),
     )
     label = marks.tile_label(row, column)
     return Page(sheet.width, sheet.height, drawn, title, says, label)
 
 
-def _inside(at: Point, window: Box) -> bool:
-    return window.left < at.x < window.right and window.top < at.y < window.bottom
-
-
-def _edges(grid: _Grid, row: int, column: int) -> Iterator[Drawing]:
+def _edges(grid: _Grid, box: Box, row: int, column: int) -> Iterator[Drawing]:
     beside = {
         "left": (row, column - 1), "top": (row - 1, column),
         "right": (row, column + 1), "bottom": (row + 1, column),
     }  # fmt: skip
-    for side, (r, c) in beside.items():
-        if 0 <= r < grid.rows and 0 <= c < grid.columns:
-            name = marks.tile_label(r, c)
-            yield marks.edge_marks(grid.sheet, side, grid.overlap / 2, name)
+    for side, cell in beside.items():
+        if cell in grid.layout.pages:
+            name = marks.tile_label(*cell)
+            yield marks.edge_marks(grid.sheet, box, side, grid.overlap / 2, name)
 
 
 def _paper(sheet: Sheet) -> str:

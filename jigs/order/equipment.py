@@ -1,7 +1,8 @@
 """The shop's equipment in an order file: paper, printer, cutter, press, transfers."""
 
 from jigs.errors import Unknown
-from jigs.order.fields import Fields
+from jigs.names import path_problem
+from jigs.order.fields import Fields, shown
 from jigs.order.order import Cutter, Paper, Press, Printer, Transfer
 from jigs.order.papers import papers
 from jigs.units import INCH, Mm
@@ -39,10 +40,20 @@ def _paper_size(fields: Fields) -> tuple[str, float, float]:
     return name, Paper().width, Paper().height
 
 
-def read_printer(fields: Fields) -> Printer:
-    """Return the factors that the printed calibration page gave."""
-    fields.known_keys("x", "y")
-    return Printer(fields.factor("x", 1.0, 0.9, 1.1), fields.factor("y", 1.0, 0.9, 1.1))
+def read_printer(fields: Fields) -> tuple[Printer, str]:
+    """Return the factors that a calibration page gave, and the path of a profile that has them."""
+    fields.known_keys("x", "y", "profile")
+    printer = Printer(fields.factor("x", 1.0, 0.9, 1.1), fields.factor("y", 1.0, 0.9, 1.1))
+    if "profile" not in fields.values:
+        return printer, ""
+    if {"x", "y"} & fields.values.keys():
+        fields.note("profile", "found beside x or y", "write either profile, or x and y")
+    path = fields.text("profile")
+    problem = path_problem(path) if path else None
+    if problem is not None:
+        allowed = "write a path beside the order file, such as my-printer.toml"
+        fields.note("profile", f"found {shown(path)}: {problem}", allowed)
+    return printer, path
 
 
 def read_cutter(fields: Fields) -> Cutter:

@@ -126,6 +126,8 @@ class Order:
     press: Press = field(default_factory=Press)
     transfer: Transfer = field(default_factory=Transfer)
     team: Team | None = None
+    profile: str = ""
+    """Path of a printer's profile, relative to the order; its factors take the printer's place."""
 
     def garment(self, name: str) -> GarmentLine:
         """Return a garment line by its name.

@@ -24,15 +24,13 @@ page = 2                        of an artwork file that has several; 1 if left o
 ignore_specks = true            leaves small things away from all else out of the artwork
 
 [paper]     size = "letter" or ["8.5 in", "11 in"], margin, overlap
-[printer]   x, y
+[printer]   x, y; or profile = "my-printer.toml", a file beside the order: see profile.py
 [cutter]    kerf, bed = ["600 mm", "400 mm"], material
 [press]     platen = ["16 in", "20 in"]
 [transfer]  trim, slip, step, line = "1 pt", gap = "1.5 pt", least_ppi
 [team]      list = "squad.csv", rules = "fifa", prints = ["back-name", "back-number"]; see team.py
 """
 
-import re
-import tomllib
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 from difflib import get_close_matches
@@ -50,11 +48,9 @@ from jigs.order.equipment import (
 from jigs.order.fields import MOST_ENTRIES, Fields, shown
 from jigs.order.order import TURNS, GarmentLine, Order, Print
 from jigs.order.team import Team, read_team
+from jigs.order.toml_text import parsed
 from jigs.units import Mm
 
-#: A large order has some 20 kB. The parser's time grows with the square of a line's length.
-LONGEST_FILE = 200_000
-LONGEST_LINE = 1000
 MOST_PIECES = 100_000
 #: No print is narrower or wider than this, and none hangs lower.
 _LEAST_WIDTH: Mm = 5.0
@@ -62,7 +58,6 @@ _MOST_WIDTH: Mm = 1000.0
 _MOST_DROP: Mm = 1000.0
 _MOST_PAGES = 9999
 
-_AT = re.compile(r"(?P<says>.*) \(at (?P<where>line \d+, column \d+|end of document)\)")
 _TOP = (
     "reference", "customer", "units", "garments", "prints",
     "paper", "printer", "cutter", "press", "transfer", "team",
@@ -91,7 +86,7 @@ def read(text: str, file: str, known: Known) -> Order:
         BadInputs: several things are wrong; all are named, each with its key.
     """
     problems: list[BadInput] = []
-    fields = Fields(Place(file), _parsed(text, Place(file)), problems)
+    fields = Fields(Place(file), parsed(text, Place(file), "an order"), problems)
     fields.known_keys(*_TOP)
     reference = _file_name(fields, "reference", fields.text("reference"))
     customer = fields.text("customer", most=200)
@@ -107,6 +102,7 @@ def read(text: str, file: str, known: Known) -> Order:
     prints = tuple(_print(one, known, names, judged) for one in listed)
     _must_differ(fields, "prints", [one.name for one in prints])
     _keep_off_team(fields, team, prints)
+    printer, profile = read_printer(fields.table("printer"))
     order = Order(
         reference,
         customer,
@@ -114,47 +110,15 @@ def read(text: str, file: str, known: Known) -> Order:
         lines,
         prints,
         read_paper(fields.table("paper")),
-        read_printer(fields.table("printer")),
+        printer,
         read_cutter(fields.table("cutter")),
         read_press(fields.table("press")),
         read_transfer(fields.table("transfer")),
         team,
+        profile,
     )
     raise_all(problems)
     return order
-
-
-def _parsed(text: str, place: Place) -> dict[str, object]:
-    if len(text) > LONGEST_FILE:
-        found = f"the file has {len(text)} letters"
-        raise BadInput(place, found, f"an order has at most {LONGEST_FILE}")
-    for row, line in enumerate(text.split("\n"), start=1):
-        if len(line) > LONGEST_LINE:
-            found = f"the line has {len(line)} letters"
-            raise BadInput(place.at(f"line {row}"), found, f"a line has at most {LONGEST_LINE}")
-    try:
-        return tomllib.loads(text)
-    except tomllib.TOMLDecodeError as error:
-        raise _not_toml(str(error), text, place) from None
-    except RecursionError:
-        raise BadInput(place, "lists or tables nested too deep", "write them as shown") from None
-
-
-def _not_toml(message: str, text: str, place: Place) -> BadInput:
-    says, where, line = message, "", ""
-    match = _AT.fullmatch(message)
-    if match is not None:
-        says, where = match["says"], match["where"]
-        row = re.match(r"line (\d+)", where)
-        line = text.split("\n")[int(row[1]) - 1] if row else ""
-    allowed = "check the quotes, brackets, commas and equals signs there"
-    if any(quote in line for quote in "“”„‘’"):
-        allowed = 'use straight quotes " instead of curly ones'
-    elif line.count('"') % 2:
-        allowed = 'a text begins and ends with "; write an inch as in, such as "3 1/2 in"'
-    elif "\\" in line:
-        allowed = "write a path with forward slashes, such as artwork/crest.svg"
-    return BadInput(place.at(where) if where else place, f"not TOML: {says}", allowed)
 
 
 def _file_name(fields: Fields, key: str, name: str, most: int = 60) -> str:

@@ -35,6 +35,8 @@ class Job:
     """The list of the order's team."""
     remarks: tuple[Finding, ...] = ()
     """What is to be said of the list."""
+    noted: tuple[Finding, ...] = ()
+    """What is to be said of the printer's profile."""
 
 
 def build(job: Job, tell: Callable[[str], None] = lambda _: None) -> Plan:
@@ -52,7 +54,7 @@ def build(job: Job, tell: Callable[[str], None] = lambda _: None) -> Plan:
     tables = list({table.name: table for table in job.tables.values()}.values())
     known = facts(tables)
     prints: list[PrintPlan] = []
-    findings: list[Finding] = [*dangers(order.cutter)]
+    findings: list[Finding] = [*job.noted, *dangers(order.cutter)]
     findings += [warning for table in tables for warning in table.warnings]
     for index, wish in enumerate(order.prints):
         tell(wish.name)

@@ -1,13 +1,16 @@
+import math
 import re
+from typing import TypeAlias
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from jigs.drawing import marks
-from jigs.drawing.drawing import Clip, Drawing, Layer, Page, Shape, Text
+from jigs.drawing.drawing import Area, Clip, Drawing, Layer, Page, Shape, Text
 from jigs.drawing.tile import tiles, true_tile
 from jigs.geometry import Arc, Box, Cubic, Line, Path, Point
+from jigs.geometry.point import distance
 from jigs.writers import as_bytes
 from tests.readers import pdf, svg
 
@@ -112,22 +115,80 @@ def test_every_place_is_on_one_tile(width: float, height: float, x: float) -> No
             assert homes == 1 or edge < 1e-6
 
 
-def test_marks_of_two_pages_meet() -> None:
-    """Each matching mark is on two pages at one place of the drawing, on the true edge."""
-    pages = tiled(frame())
-    seen: dict[tuple[float, float], int] = {}
-    for page, clip in zip(pages, clips(pages), strict=True):
-        cut = true_tile(page, 12)
-        for shape in page.drawing.shapes(Layer.NOTE):
-            if shape.path.closed and len(shape.path.segments) == 4:
-                at = shape.path.bounds().centre
-                assert min(abs(at.x - cut.left), abs(at.x - cut.right),
-                           abs(at.y - cut.top), abs(at.y - cut.bottom)) < 1e-9  # fmt: skip
-                key = (round(at.x - clip.x, 6), round(at.y - clip.y, 6))
-                seen[key] = seen.get(key, 0) + 1
+Stroke: TypeAlias = tuple[Point, Point]
 
-    assert len(seen) >= 3 * (len(pages) - 1)
-    assert set(seen.values()) == {2}
+
+def halves(page: Page) -> list[Stroke]:
+    """Return the strokes of a page's matching marks, at their place on the drawing."""
+    (clip,) = clips((page,))
+    found = []
+    for shape in page.drawing.shapes(Layer.NOTE):
+        a, b = (Point(p.x - clip.x, p.y - clip.y) for p in (shape.path.start, shape.path.end))
+        inside = clip.box.grown(-0.1).holds(shape.path.bounds())
+        if shape.colour is None and inside:
+            found.append((a, b))
+    return found
+
+
+def neighbours(pages: tuple[Page, ...]) -> list[tuple[Page, Page, Point]]:
+    """Return pages that are joined, the lower one first, and which way the upper one lies."""
+    by_label = {page.label: page for page in pages}
+    found = []
+    for page in pages:
+        row, column = page.label[0], int(page.label[1:])
+        for name, way in ((f"{row}{column + 1}", Point(1, 0)),
+                          (f"{chr(ord(row) + 1)}{column}", Point(0, 1))):  # fmt: skip
+            if name in by_label:
+                found.append((page, by_label[name], way))
+    return found
+
+
+def met(under: Page, over: Page, way: Point) -> list[tuple[Stroke, Stroke]]:
+    """Return the strokes of two pages that go on in one another at the true edge, straight."""
+    pairs = []
+    for a, b in halves(under):
+        for c, d in halves(over):
+            along, on = b.minus(a), d.minus(c)
+            straight = abs(along.unit().cross(on.unit())) < 1e-9
+            # Strokes begin on the edge and run away from it, one to each side.
+            if distance(a, c) < 1e-6 and straight and along.dot(way) < 0 < on.dot(way):
+                pairs.append(((a, b), (c, d)))
+    return pairs
+
+
+@pytest.mark.parametrize("paper", [LETTER, A4])
+def test_marks_of_two_pages_meet(paper: tuple[float, float]) -> None:
+    """Each join has marks, half on either page, whose strokes meet on the true edge."""
+    pages = tiled(frame(), paper)
+    for under, over, way in neighbours(pages):
+        (clip,) = clips((under,))
+        cut = true_tile(under, 12)
+        edge = (cut.right - clip.x) if way.x else (cut.bottom - clip.y)
+        pairs = met(under, over, way)
+        assert len(pairs) >= 3
+        assert len(pairs) % 3 == 0
+        for (a, b), (_, d) in pairs:
+            assert (a.x if way.x else a.y) == pytest.approx(edge, abs=1e-9)
+            # No page draws on the other one's side: the halves come from two pages.
+            assert b.minus(a).dot(way) < 0 < d.minus(a).dot(way)
+
+
+def test_half_a_millimetre_shows() -> None:
+    """Half a millimetre any way parts strokes that met by more than a line of white between.
+
+    What is measured is how far apart the lines along two strokes then lie; their own width, half
+    from each, is printed between.
+    """
+    pages = tiled(frame())
+    joins = [met(under, over, way) for under, over, way in neighbours(pages)]
+    for degrees in range(360):
+        turn = math.radians(degrees)
+        by = Point(0.5 * math.cos(turn), 0.5 * math.sin(turn))
+        for pairs in joins:
+            apart = [abs(by.cross(d.minus(c).unit())) for _, (c, d) in pairs]
+            assert max(apart) > 2 * marks.FINE
+            # The others of a mark show it too: at least two of the three strokes break.
+            assert sum(one > marks.FINE for one in apart) >= 2 / 3 * len(apart)
 
 
 def test_a_small_drawing_takes_one_page() -> None:
@@ -143,11 +204,37 @@ def test_a_small_drawing_takes_one_page() -> None:
 
 
 def test_fewer_pages_decide_how_the_sheet_lies() -> None:
-    """The frame takes 8 turned sheets of Letter and would take 9 upright ones."""
-    pages = tiled(frame())
+    """A low wide frame takes 2 turned sheets of Letter and would take 3 upright ones."""
+    pages = tiled(frame(480, 140))
 
     assert {(p.width, p.height) for p in pages} == {LETTER[::-1]}
-    assert [p.label for p in pages] == ["A1", "A2", "B1", "B2", "C1", "C2", "D1", "D2"]
+    assert [p.label for p in pages] == ["A1", "A2"]
+
+
+def test_the_map_shows_the_pages_that_exist() -> None:
+    """Nothing is in the middle of a large frame: the map, the numbers and the marks say so."""
+    pages = tiled(frame(560, 640), A4)
+    labels = [page.label for page in pages]
+    rows, columns = sorted({one[0] for one in labels}), sorted({one[1:] for one in labels})
+    assert len(pages) < len(rows) * len(columns)
+    for k, page in enumerate(pages, start=1):
+        assert any(f"page {k} of {len(pages)}" in text for text in texts(page))
+        (filled,) = [e for e in page.drawing.entities if isinstance(e, Area)]
+        here = filled.paths[0].bounds()
+        cells = [
+            s.path.bounds().centre for s in page.drawing.shapes()
+            if s.path.closed and abs(s.path.bounds().width - here.width) < 1e-9
+        ]  # fmt: skip
+        row, column = rows.index(page.label[0]), columns.index(page.label[1:])
+        shown = {
+            f"{rows[row + round((c.y - here.centre.y) / here.height)]}"
+            f"{columns[column + round((c.x - here.centre.x) / here.width)]}"
+            for c in cells
+        }
+        assert shown == set(labels)
+        # Nobody is told to lay a page on one that there is not.
+        told = [text.split()[-1] for text in texts(page) if text.startswith("cut at the marks")]
+        assert set(told) <= set(labels)
 
 
 @pytest.mark.parametrize(("width", "height"), [(160, 200), (420, 480)])

@@ -6,7 +6,8 @@ from hypothesis import strategies as st
 
 from jigs.errors import BadInput, BadInputs, JigsError, Unknown
 from jigs.order.order import Order
-from jigs.order.read import LONGEST_FILE, read
+from jigs.order.read import read
+from jigs.order.toml_text import LONGEST_FILE
 from tests.order.known import DEMO, GOOD, KNOWN
 
 
