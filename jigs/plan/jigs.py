@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from functools import lru_cache
 
-from jigs.drawing.drawing import Drawing, Text
+from jigs.drawing.drawing import Drawing, Layer, Text
 from jigs.errors import Finding
 from jigs.geometry import Box
 from jigs.geometry.strokes import written
@@ -84,7 +84,8 @@ _ENDS: Mm = 6.0
 def broken(style: str, one: Template) -> tuple[str, ...]:
     """Return what is to be said of a jig whose drawing breaks a rule; such a jig is not written."""
     drawing = drawn(style, one)
-    plate = drawing.bounds()
+    # Notes, such as the transfer's sides, may reach beyond the plate.
+    plate = Drawing(drawing.shapes(Layer.CUT)).bounds()
     found: tuple[Violation, ...] = check(drawing, facts_of(style, one, plate))
     return tuple(
         f"no such jig: its drawing breaks a rule ({fault.rule}): {fault.says}, "

@@ -50,10 +50,11 @@ def mark_faults(drawing: Drawing, material: Any, facts: Facts) -> Iterator[Viola
             if gap < CLEAR - SLACK:
                 says = f"{mark.name} is {gap:.2f} mm from a cut edge, less than {CLEAR:g} mm"
                 yield Violation("mark on the plate", says, _box(mark.shape))
-    yield from _overlaps(marks)
+    yield from _overlaps(marks, within=facts.grouped)
 
 
-def _overlaps(marks: Sequence[_Mark]) -> Iterator[Violation]:
+def _overlaps(marks: Sequence[_Mark], *, within: bool) -> Iterator[Violation]:
+    """Yield what lies under lettering; `within`: a stroke inside a letter is its own, as in 0."""
     import shapely
 
     shapes = [mark.shape for mark in marks]
@@ -67,12 +68,18 @@ def _overlaps(marks: Sequence[_Mark]) -> Iterator[Violation]:
         # Two words are found twice, a word and a line once.
         if one == other or (marks[other].lettering and other < one):
             continue
+        if within and marks[other].lettering and _in_either(shapes[one], shapes[other]):
+            continue
         shared = shapes[one].intersection(shapes[other])
         box = _box(shared)
         thin = min(box.width, box.height) if marks[other].lettering else max(box.width, box.height)
         if thin > _SHARE:
             says = f"{marks[one].name} and {marks[other].name} share {_shared(box)}"
             yield Violation("marks apart", says, box)
+
+
+def _in_either(one: Any, other: Any) -> bool:
+    return bool(one.covers(other) or other.covers(one))
 
 
 def _shared(box: Box) -> str:
@@ -112,7 +119,7 @@ def _line(shape: Shape) -> _Mark:
 def _grouped(drawing: Drawing) -> list[_Mark]:
     """Return letters, each of the strokes that touch, and the lines that touch no others.
 
-    Strokes that all lie along one line are a line, such as two ticks end to end.
+    Strokes that all lie along one upright or level line are a line, such as ticks end to end.
     """
     import shapely
 
@@ -136,12 +143,13 @@ def _grouped(drawing: Drawing) -> list[_Mark]:
         groups.setdefault(root(k), []).append(k)
     found = []
     for group in groups.values():
-        box = _box(shapely.union_all([shapes[k] for k in group]))
+        together = shapely.union_all([shapes[k] for k in group])
+        box = _box(together)
         if min(box.width, box.height) < _SHARE:
             found += [lines[k] for k in group]
         else:
-            shape = shapely.box(box.left, box.top, box.right, box.bottom)
-            found.append(_Mark("an engraved mark", shape, lettering=True))
+            # The boxes of a slanting stroke and its neighbours may overlap; their hulls do not.
+            found.append(_Mark("an engraved mark", together.convex_hull, lettering=True))
     return found
 
 
