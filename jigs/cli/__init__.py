@@ -12,6 +12,7 @@ from jigs.errors import JigsError
 COMMANDS = {
     "artwork": "Measure a file of artwork and judge it at its printed width.",
     "calibrate": "Print a page that shows how true a printer prints, and keep what it measures.",
+    "inspect": "Measure a cut file and check it against the rules of a plate.",
     "make": "Make everything an order needs: widths, jigs, pictures, plan.",
     "new": "Write an order to start from, with artwork, into a new folder.",
     "tables": "List, show, copy, check, import and measure size tables.",

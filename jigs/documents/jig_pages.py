@@ -6,10 +6,11 @@ from jigs.documents.contact_sheet import Entry
 from jigs.drawing.drawing import Drawing, Page
 from jigs.drawing.kerf import compensated
 from jigs.drawing.tile import tiles
+from jigs.errors import Refused
 from jigs.files import Output
 from jigs.geometry import Box
 from jigs.plan import JigPlan, Shop
-from jigs.plan.jigs import drawn
+from jigs.plan.jigs import broken, drawn
 from jigs.template import Template
 from jigs.template.template import drop_text
 from jigs.units import Mm, say
@@ -29,7 +30,13 @@ def jig_outputs(template: Template, style: str, path: str, shop: Shop) -> Iterat
 
     The cut files hold the kerf, the paper and the preview are nominal. A jig larger than the
     paper also comes as one page of its own size, for a plotter or a print shop.
+
+    Raises:
+        Refused: the drawing breaks a rule, which a plan kept in a file may lead to.
     """
+    faults = broken(style, template)
+    if faults:
+        raise Refused(f"{path}: {faults[0]}")
     paper, cutter = shop.paper, shop.cutter
     drawing = drawn(style, template)
     title = f"{template.title} {style} jig, {template.sizes}"

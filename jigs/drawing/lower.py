@@ -12,7 +12,7 @@ from functools import lru_cache
 from jigs.drawing.biarc import biarcs
 from jigs.drawing.drawing import Anchor, Area, Clip, Drawing, Entity, Page, Picture, Shape, Text
 from jigs.geometry import Affine, Arc, Box, Cubic, Path, Segment
-from jigs.geometry.strokes import written
+from jigs.geometry.strokes import ink_box, width_of, written
 from jigs.units import Mm
 
 TOLERANCE: Mm = 0.01
@@ -35,12 +35,7 @@ def lowered(page: Page, holds: AbstractSet[type], tolerance: Mm = TOLERANCE) -> 
 def strokes(text: Text) -> tuple[Shape, ...]:
     """Return a line of text as the lines a pen would draw; an unknown letter as a box."""
     letters = written(text.string, text.height)
-    back = {Anchor.START: 0.0, Anchor.MIDDLE: 0.5, Anchor.END: 1.0}[text.anchor]
-    place = (
-        Affine.move(-back * letters.width, 0.0)
-        .then(Affine.turn(text.angle))
-        .then(Affine.move(text.at.x, text.at.y))
-    )
+    place = _place(text, letters.width)
     return tuple(
         Shape(text.layer, path.moved(place), colour=text.colour, stroke=text.height * STROKE)
         for path in letters.paths
@@ -50,10 +45,23 @@ def strokes(text: Text) -> tuple[Shape, ...]:
 @lru_cache(maxsize=1024)
 def text_box(text: Text) -> Box:
     """Return the box of a line of text's strokes; a point at its place if nothing is drawn."""
-    drawn = strokes(text)
-    if not drawn:
+    box = ink_box(text.string, text.height)
+    if box is None:
         return Box(text.at.x, text.at.y, text.at.x, text.at.y)
-    return Box.of_all(shape.path.bounds() for shape in drawn)
+    if text.angle % 90:
+        return Box.of_all(shape.path.bounds() for shape in strokes(text))
+    # Turned by quarters, the box of the strokes is the turned box, at a tenth of the sums.
+    place = _place(text, width_of(text.string, text.height))
+    return Box.around(place.on(corner) for corner in box.corners())
+
+
+def _place(text: Text, width: Mm) -> Affine:
+    back = {Anchor.START: 0.0, Anchor.MIDDLE: 0.5, Anchor.END: 1.0}[text.anchor]
+    return (
+        Affine.move(-back * width, 0.0)
+        .then(Affine.turn(text.angle))
+        .then(Affine.move(text.at.x, text.at.y))
+    )
 
 
 def _drawing(drawing: Drawing, holds: AbstractSet[type], tolerance: Mm) -> Drawing:

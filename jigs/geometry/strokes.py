@@ -83,6 +83,41 @@ def width_of(text: str, height: Mm) -> Mm:
     return _advance(text) * _scale(height)
 
 
+def ink_box(text: str, height: Mm) -> Box | None:
+    """Return the box of a line of text's strokes, baseline at y = 0 from x = 0; None if of spaces.
+
+    Nothing is drawn for it.
+
+    Raises:
+        ValueError: the height is not a positive length.
+    """
+    scale = _scale(height)
+    box = _ink(text)
+    if box is None:
+        return None
+    return Box(box.left * scale, box.top * scale, box.right * scale, box.bottom * scale)
+
+
+@lru_cache(maxsize=4096)
+def _ink(text: str) -> Box | None:
+    boxes = []
+    pen = 0.0
+    for sign in _signs(text):
+        form = _form(sign) or _box()
+        box = _form_box(sign)
+        if box is not None:
+            across = pen - form.left
+            boxes.append(Box(box.left + across, box.top, box.right + across, box.bottom))
+        pen += form.right - form.left
+    return Box.of_all(boxes) if boxes else None
+
+
+@cache
+def _form_box(sign: str) -> Box | None:
+    form = _form(sign) or _box()
+    return form.box if form.paths else None
+
+
 @lru_cache(maxsize=4096)
 def _advance(text: str) -> float:
     forms = ((_form(sign) or _box()) for sign in _signs(text))

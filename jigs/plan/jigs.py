@@ -4,8 +4,9 @@ from collections.abc import Sequence
 from dataclasses import replace
 from functools import lru_cache
 
-from jigs.drawing.drawing import Drawing, Text
+from jigs.drawing.drawing import Drawing, Layer, Text
 from jigs.errors import Finding
+from jigs.geometry import Box
 from jigs.geometry.strokes import written
 from jigs.locations import Location
 from jigs.names import safe_name
@@ -13,9 +14,10 @@ from jigs.order.order import Cutter, Transfer
 from jigs.plan.plan import JigPlan, TableFacts
 from jigs.plan.prints import Site, templates
 from jigs.plan.sizes import sizes_text, spans
-from jigs.styles import STYLES
+from jigs.rules import Facts, Violation, check, place_text
+from jigs.styles import LEAST_INNER, LEAST_WEB, STYLES
 from jigs.template import Template, Tolerance
-from jigs.units import say
+from jigs.units import Mm, say
 from jigs.widths import WidthPlan
 
 
@@ -56,6 +58,11 @@ def jig_plans(
                 if says is not None:
                     findings.append(Finding(blocks, about, f"no such jig: {says}"))
                     continue
+                faults = broken(style, one)
+                if faults:
+                    # Another style would not mend it: a drawing that breaks a rule is our mistake.
+                    findings += [Finding(blocks=True, about=about, says=s) for s in faults]
+                    continue
                 stem = unique(safe_name(f"{name}-{style}-{slug(keys, tables)}"), jigs)
                 jigs.append(JigPlan(style, stem, one))
                 remarks = (beyond_bed(style, one, cutter), unwritten(style, one))
@@ -67,6 +74,37 @@ def jig_plans(
 def drawn(style: str, one: Template) -> Drawing:
     """Return a jig's drawing, in the template's own coordinates; many outputs show the same."""
     return STYLES.get(style).draw(one)
+
+
+#: A straight edge is rounded into the plate's sides, and a plate may be shorter than the edge.
+_ENDS: Mm = 6.0
+
+
+@lru_cache(maxsize=256)
+def broken(style: str, one: Template) -> tuple[str, ...]:
+    """Return what is to be said of a jig whose drawing breaks a rule; such a jig is not written."""
+    drawing = drawn(style, one)
+    # Notes, such as the transfer's sides, may reach beyond the plate.
+    plate = Drawing(drawing.shapes(Layer.CUT)).bounds()
+    found: tuple[Violation, ...] = check(drawing, facts_of(style, one, plate))
+    return tuple(
+        f"no such jig: its drawing breaks a rule ({fault.rule}): {fault.says}, "
+        f"{place_text(fault.where, plate)}"
+        for fault in found
+    )
+
+
+def facts_of(style: str, one: Template, plate: Box) -> Facts:
+    """Return what a jig's drawing has to keep: of a straight edge, what the plate has of it."""
+    edge = one.edge.bounds()
+    straight = max(edge.left, plate.left + _ENDS), min(edge.right, plate.right - _ENDS)
+    return Facts(
+        least_web=LEAST_WEB,
+        least_inner=LEAST_INNER,
+        seat=one.edge,
+        engaged=None if one.curved else straight,
+        window=one.window if STYLES.get(style).opening else None,
+    )
 
 
 def beyond_bed(style: str, one: Template, cutter: Cutter) -> str | None:

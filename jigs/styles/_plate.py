@@ -18,9 +18,8 @@ from jigs.template import Template
 from jigs.template.template import drop_text, size_names
 from jigs.units import INCH, Mm
 
-#: Radius of the plate's outer corners, and of its inner ones: sharp inner corners start cracks.
+#: Radius of the plate's outer corners.
 OUTER: Mm = 5.0
-INNER: Mm = 1.5
 #: The edge goes on this far beyond the collar it lies against.
 WING: Mm = 30.0
 #: Depth of a ruler's longest tick with its figure.

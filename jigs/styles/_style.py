@@ -9,6 +9,8 @@ from jigs.units import Mm
 
 #: No bridge of material is narrower (common practice for 3 mm acrylic, no source).
 LEAST_WEB: Mm = 5.0
+#: No inner corner is sharper: its radius; sharp ones start cracks (common practice, no source).
+LEAST_INNER: Mm = 1.5
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,3 +23,5 @@ class Style:
     """Drawing in the template's own coordinates; the outline of the plate is its first shape."""
     objection: Callable[[Template], str | None]
     """Why a template cannot be drawn in this style, or None."""
+    opening: bool = False
+    """Whether the template's window is cut."""

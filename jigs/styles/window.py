@@ -16,7 +16,6 @@ from jigs.geometry.strokes import width_of
 from jigs.styles._lettering import SMALLEST, along, fits, fitted, height_needed
 from jigs.styles._plate import (
     HOLE,
-    INNER,
     NOTCH,
     OUTER,
     RULER,
@@ -33,7 +32,7 @@ from jigs.styles._plate import (
     words,
     zero,
 )
-from jigs.styles._style import LEAST_WEB, Style
+from jigs.styles._style import LEAST_INNER, LEAST_WEB, Style
 from jigs.template import Template
 from jigs.units import Mm, say
 
@@ -95,7 +94,7 @@ def draw(template: Template) -> Drawing:
     below = frame.box(left + _MARGIN, begin, right - _MARGIN, far - RULER - 1.0)
     entities: list[Entity] = [
         Shape(Layer.CUT, plate),
-        Shape(Layer.CUT, Path.box(window, INNER)),
+        Shape(Layer.CUT, Path.box(window, LEAST_INNER)),
         Shape(Layer.CUT, Path.circle(hole, HOLE)),
         *_centre_marks(template, frame),
         *ruler(
@@ -183,4 +182,5 @@ STYLE = Style(
     says="a frame to cut; the trimmed transfer drops into its opening",
     draw=draw,
     objection=objection,
+    opening=True,
 )
