@@ -14,8 +14,10 @@ from jigs.units import LONGEST, Mm
 
 #: Ends no farther apart than this are one point: files keep four decimals or more.
 JOINED: Mm = 0.005
-#: A jig has some thousand lines, most of them strokes of letters.
-MOST_LINES = 50_000
+#: A jig has a thousand lines, most of them strokes of letters, and a handful of outlines. Every
+#: line is held against every other near it, so that crowds of them take minutes.
+MOST_LINES = 10_000
+MOST_CUT = 2_000
 MOST_SIDES = 400_000
 #: Said in every cut file of ours, so that it can be told when it is read back.
 _KERF = re.compile(r"Kerf (\d{1,2}(?:\.\d{1,6})?)(?: mm:|: )")
@@ -109,6 +111,9 @@ class Gathering:
         if not drawing.shapes(Layer.CUT):
             found = f"no line on the layer {Layer.CUT.value!r}; it has {self._layers()}"
             raise BadInput(self.place, found, f"allowed: layers {', '.join(names)}")
+        if len(drawing.shapes(Layer.CUT)) > MOST_CUT:
+            found = f"the file has more than {MOST_CUT} cut lines"
+            raise BadInput(self.place, found, "inspect a file of one jig")
         box = Drawing(drawing.shapes(Layer.CUT)).bounds()
         if max(box.width, box.height) > LONGEST:
             found = f"the cut lines reach over {box.width:.6g} × {box.height:.6g} mm"

@@ -1,5 +1,7 @@
 """All rules on one drawing."""
 
+from itertools import islice
+
 from jigs.drawing.drawing import Drawing
 from jigs.geometry import Box
 from jigs.rules.corners import corner_faults
@@ -18,6 +20,9 @@ from jigs.rules.seat import seat_faults, window_faults
 from jigs.rules.violation import Facts, Violation
 from jigs.rules.webs import web_faults
 
+#: More of one rule's faults are not listed: what breaks it so often is spoilt as a whole.
+_MOST = 100
+
 
 def check(drawing: Drawing, facts: Facts) -> tuple[Violation, ...]:
     """Return every rule that a drawing breaks, in the order of the rules.
@@ -31,10 +36,10 @@ def check(drawing: Drawing, facts: Facts) -> tuple[Violation, ...]:
     left = material(contours)
     return (
         *found,
-        *plate_faults(contours, facts),
-        *web_faults(contours, facts),
-        *corner_faults(contours, facts),
-        *mark_faults(drawing, left, facts),
+        *islice(plate_faults(contours, facts), _MOST),
+        *islice(web_faults(contours, facts), _MOST),
+        *islice(corner_faults(contours, facts), _MOST),
+        *islice(mark_faults(drawing, left, facts), _MOST),
         *window_faults(contours, facts),
         *seat_faults(drawing, contours, facts),
     )
@@ -46,11 +51,11 @@ def sound(drawing: Drawing) -> tuple[tuple[Contour, ...] | None, tuple[Violation
     if not paths:
         says = "nothing is cut: there is no line on the cut layer"
         return None, (Violation("plate", says, Box(0.0, 0.0, 0.0, 0.0)),)
-    faults = [fault for path in paths for fault in lone_faults(path)]
+    faults = list(islice((fault for path in paths for fault in lone_faults(path)), _MOST))
     if faults:
         return None, tuple(faults)
     kept, again = once(paths)
-    crossed = tuple(crossings(kept))
+    crossed = tuple(islice(crossings(kept), _MOST))
     if crossed:
         return None, (*again, *crossed)
     return nested(kept), tuple(again)

@@ -60,11 +60,12 @@ def _overlaps(marks: Sequence[_Mark], *, within: bool) -> Iterator[Violation]:
     shapes = [mark.shape for mark in marks]
     tree = shapely.STRtree(shapes)
     words = [k for k, mark in enumerate(marks) if mark.lettering]
-    if not words:
-        return
-    pairs = tree.query([shapes[k] for k in words], predicate="intersects").tolist()
-    for index, other in sorted(zip(*pairs, strict=True)):
-        one = words[index]
+    pairs = (
+        (one, other)
+        for one in words
+        for other in sorted(tree.query(shapes[one], predicate="intersects").tolist())
+    )
+    for one, other in pairs:
         # Two words are found twice, a word and a line once.
         if one == other or (marks[other].lettering and other < one):
             continue
@@ -127,22 +128,22 @@ def _grouped(drawing: Drawing) -> list[_Mark]:
     if not lines:
         return []
     shapes = [line.shape for line in lines]
-    pairs = shapely.STRtree(shapes).query(shapes, predicate="dwithin", distance=_TOUCH).tolist()
-    parent = list(range(len(lines)))
-
-    def root(k: int) -> int:
-        while parent[k] != k:
-            parent[k] = parent[parent[k]]
-            k = parent[k]
-        return k
-
-    for one, other in zip(*pairs, strict=True):
-        parent[root(one)] = root(other)
-    groups: dict[int, list[int]] = {}
-    for k in range(len(lines)):
-        groups.setdefault(root(k), []).append(k)
+    tree = shapely.STRtree(shapes)
+    left = set(range(len(lines)))
+    groups: list[list[int]] = []
+    while left:
+        group = [min(left)]
+        left.discard(group[0])
+        for one in group:
+            if not left:
+                break
+            near = tree.query(shapes[one], predicate="dwithin", distance=_TOUCH).tolist()
+            fresh = sorted(left.intersection(near))
+            left.difference_update(fresh)
+            group += fresh
+        groups.append(group)
     found = []
-    for group in groups.values():
+    for group in groups:
         together = shapely.union_all([shapes[k] for k in group])
         box = _box(together)
         if min(box.width, box.height) < _SHARE:

@@ -113,12 +113,11 @@ def crossings(paths: Sequence[Path]) -> Iterator[Violation]:
 
     rings = [shapely.LineString(flat(path)) for path in paths]
     tree = shapely.STRtree(rings)
-    pairs = tree.query(rings, predicate="dwithin", distance=TOUCHING)
-    for one, other in sorted(zip(*pairs.tolist(), strict=True)):
-        if one < other:
-            line = shapely.shortest_line(rings[one], rings[other])
-            x, y = line.coords[0]
-            yield Violation("apart", "two cut lines cross or touch", Point(x, y))
+    for one, ring in enumerate(rings):
+        for other in sorted(tree.query(ring, predicate="dwithin", distance=TOUCHING).tolist()):
+            if one < other:
+                x, y = shapely.shortest_line(ring, rings[other]).coords[0]
+                yield Violation("apart", "two cut lines cross or touch", Point(x, y))
 
 
 def nested(paths: Sequence[Path]) -> tuple[Contour, ...]:

@@ -47,25 +47,34 @@ def web_faults(contours: Sequence[Contour], facts: Facts) -> Iterator[Violation]
 
 def least_web(contours: Sequence[Contour], most: Mm) -> Web | None:
     """Return the narrowest bridge of all that are narrower than a width."""
-    found = min(between(contours, most), default=None)
-    limit = found[0] if found else most
-    return min([*necks(contours, limit), *([found] if found else [])], default=None)
-
-
-def between(contours: Sequence[Contour], most: Mm) -> list[Web]:
-    """Return how far outlines lie apart, those nearer than a distance."""
     import shapely
 
     rings = [one.shape.exterior for one in contours]
     tree = shapely.STRtree(rings)
-    pairs = tree.query(rings, predicate="dwithin", distance=most)
-    found = []
-    for one, other in sorted(zip(*pairs.tolist(), strict=True)):
-        if one < other:
-            line = shapely.shortest_line(rings[one], rings[other])
-            (ax, ay), (bx, by) = line.coords
-            found.append((line.length, Point(ax, ay), Point(bx, by)))
-    return found
+    near = tree.query_nearest(rings, max_distance=most, exclusive=True, all_matches=False)
+    found = min((_web(rings[i], rings[j]) for i, j in near.T.tolist()), default=None)
+    limit = found[0] if found else most
+    return min([*necks(contours, limit), *([found] if found else [])], default=None)
+
+
+def between(contours: Sequence[Contour], most: Mm) -> Iterator[Web]:
+    """Yield how far outlines lie apart, those nearer than a distance."""
+    import shapely
+
+    rings = [one.shape.exterior for one in contours]
+    tree = shapely.STRtree(rings)
+    for k, ring in enumerate(rings):
+        for other in sorted(tree.query(ring, predicate="dwithin", distance=most).tolist()):
+            if other > k:
+                yield _web(ring, rings[other])
+
+
+def _web(one: Any, other: Any) -> Web:
+    import shapely
+
+    line = shapely.shortest_line(one, other)
+    a, b = (Point(*xy) for xy in line.coords)
+    return float(line.length), a, b
 
 
 def necks(contours: Sequence[Contour], most: Mm) -> list[Web]:
