@@ -24,11 +24,11 @@ FOLDER = Path(__file__).parents[1] / "out" / "pictures"
 #: Name, the demo order's file it is from, width in pixels.
 PICTURES = (
     ("garments", "picture-womens.png", 900),
-    ("window-jig", "jigs/left-chest-window-adult-M-L.png", 640),
+    ("window-jig", "jigs/left-chest-window-adult-M-3XL.png", 640),
     ("contact-sheet", "contact-sheet.png", 900),
 )
 #: A page of paper, from the PDF of a ledge jig.
-PAPER = ("paper-jig", "jigs/left-chest-ledge-adult-M-L.pdf", 640)
+PAPER = ("paper-jig", "jigs/left-chest-ledge-adult-M-3XL.pdf", 640)
 
 
 #: Pages that no file of the demo order has, and their width in pixels.
