@@ -65,7 +65,7 @@ def test_the_window_has_its_size(suffix: str) -> None:
 
 @pytest.mark.parametrize("suffix", READERS)
 def test_the_window_hangs_by_the_drop_below_the_edge(suffix: str) -> None:
-    """From the edge's deepest point down to the ink is the drop; the window is on the centre."""
+    """From the edge's deepest point down to the ink is the jig's drop; the window is centred."""
     plate, window, _ = cuts(suffix)
     left, top, right, _ = window.bounds
     middle = (left + right) / 2
@@ -74,7 +74,10 @@ def test_the_window_hangs_by_the_drop_below_the_edge(suffix: str) -> None:
     edge = line.intersection(plate).bounds[1]
 
     drop = top + 6.35 + 0.5 - edge
-    assert drop == pytest.approx(template().drop, abs=AGREE)
+    one = template()
+    assert drop == pytest.approx(one.ink.top - one.level, abs=AGREE)
+    # On a shared jig the errors of its sizes are balanced, so it is off by no more than they.
+    assert abs(drop - one.drop) <= max(abs(seat.height) for seat in one.seats) + AGREE
     assert middle == pytest.approx((plate.bounds[0] + plate.bounds[2]) / 2, abs=AGREE)
 
 

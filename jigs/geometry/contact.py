@@ -13,8 +13,8 @@ from jigs.geometry.segments import Cubic
 from jigs.units import Mm
 
 _SAMPLES = 96
-#: Of those every so many is taken for the play, which changes little along an edge.
-_SPARSE = 4
+#: Of those every so many is taken for the play, which is slower to find.
+_SPARSE = 2
 #: The place of the contact is found to within this; its height, being extreme there, far closer.
 EXACT: Mm = 1e-3
 
@@ -41,7 +41,7 @@ def rest(edge: Cubic, seam: Cubic, half_width: Mm, feel: Mm, inner: Mm = 0.0) ->
     `feel` while θ <= min over x > 0 of (feel + D − d(x)) / x. Slid by s towards one side it backs
     off no farther while s <= min over x > 0 of x − u(x), with seam(u(x)) = edge(x) + D + feel: the
     other half of the edge meets the seam nearer to the centre, where it is lower. The tilt is
-    found at `_SAMPLES` places, the play at a quarter of them and to 0.01 mm.
+    found at `_SAMPLES` places, the play at half of them and to 0.01 mm.
 
     Raises:
         ValueError: the half width is no more than `inner`, or longer than one of the curves.
