@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 #: How far along the way from one size's collar to the next one's an edge may be.
 _BETWEEN = (0.25, 0.5, 0.75)
 #: Places along an edge at which it is laid against a seam, and points that a curve is taken by.
-#: Between neighbouring places the gap of two collars bends by less than 0.001 mm.
+#: Between neighbouring places the gap of two collars bends by less than 0.005 mm.
 _PLACES, _POINTS = 96, 1000
 _CLOSE: Mm = 1e-9
 

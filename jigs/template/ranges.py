@@ -15,7 +15,7 @@ _MOST_JIGS = 6
 #: An edge is not worth a greater error than the least by this for being steadier.
 STEADIER: Mm = 0.05
 #: Heights are found to within this, so a jig must stay that far within the tolerance.
-MARGIN: Mm = 0.001
+MARGIN: Mm = 0.005
 
 
 @dataclass(frozen=True, slots=True)

@@ -121,7 +121,7 @@ def test_runs_keep_the_tolerance(found: list[Stand]) -> None:
             continue
         assert all(one.within(TOLERANCE) for one in run.seats)
         heights, aside = [s.height for s in run.seats], [s.side for s in run.seats]
-        assert max(heights) == pytest.approx(-min(heights), abs=2e-3)
+        assert max(heights) == pytest.approx(-min(heights), abs=2 * MARGIN)
         assert max(aside) == pytest.approx(-min(aside), abs=1e-9)
 
 
