@@ -8,7 +8,8 @@ from dataclasses import dataclass
 
 from jigs.drawing.drawing import Drawing, Layer, Shape
 from jigs.errors import BadInput, Place
-from jigs.geometry import Arc, Cubic, Line, Path, Point, Segment
+from jigs.geometry import Arc, Cubic, Path, Point, Segment
+from jigs.geometry.path import ended
 from jigs.geometry.point import distance
 from jigs.units import LONGEST, Mm
 
@@ -177,17 +178,9 @@ def _closed(path: Path) -> Path:
     if path.closed or distance(path.start, path.end) > JOINED or path.length() <= 3 * JOINED:
         return path
     *others, last = path.segments
-    return Path((*others, _ending(last, path.start)))
+    return Path((*others, ended(last, path.start)))
 
 
 def _from(start: Point, path: Path) -> Path:
     first, *others = path.segments
-    return Path((_ending(first.reversed(), start).reversed(), *others))
-
-
-def _ending(segment: Segment, at: Point) -> Segment:
-    if isinstance(segment, Arc):
-        return Arc(segment.a, at, segment.bulge)
-    if isinstance(segment, Cubic):
-        return Cubic(segment.a, segment.p, segment.q, at)
-    return Line(segment.a, at)
+    return Path((ended(first.reversed(), start).reversed(), *others))

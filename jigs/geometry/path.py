@@ -140,13 +140,13 @@ def rounded(corners: Sequence[Point], radii: Iterable[Mm]) -> Path:
         if distance(leave, following) > 1e-12:
             segments.append(Line(leave, following))
         elif segments:
-            segments[-1] = _ending(segments[-1], following)
+            segments[-1] = ended(segments[-1], following)
     if segments[-1].b != segments[0].a:
-        segments[-1] = _ending(segments[-1], segments[0].a)
+        segments[-1] = ended(segments[-1], segments[0].a)
     return Path(tuple(segments))
 
 
-def _ending(segment: Segment, at: Point) -> Segment:
+def ended(segment: Segment, at: Point) -> Segment:
     """Return the segment with its end nudged, by less than 1e-12, onto a shared point."""
     if isinstance(segment, Arc):
         return Arc(segment.a, at, segment.bulge)

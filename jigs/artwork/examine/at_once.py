@@ -12,11 +12,6 @@ _Found = TypeVar("_Found")
 _THREADS = 2
 
 
-def at_once(work: Callable[[_What], _Found], each: Iterable[_What]) -> list[_Found]:
-    """Return what is found for each, in their order."""
-    return list(in_turn(work, each))
-
-
 def in_turn(work: Callable[[_What], _Found], each: Iterable[_What]) -> Iterator[_Found]:
     """Yield what is found for each, in their order; few of them are taken before they are due."""
     with ThreadPoolExecutor(_THREADS) as threads:

@@ -15,7 +15,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from jigs.artwork.examine.morphology import distances_in_parts, looked_up, steepness
-from jigs.artwork.examine.opening import depths, unpainted
+from jigs.artwork.examine.opening import depths, near_middle
 
 if TYPE_CHECKING:
     import numpy as np
@@ -45,11 +45,9 @@ _PARTS = 7
 #: A window in which a place is judged: discs along its side, and pixels. The disc is as wide as
 #: the place seems to be, and by so many parts and pixels of the map wider.
 _DISCS, _SIDE, _WIDER, _PIXELS = 6, 144, 1.15, 1.5
-#: How far from the window's middle the place may be, as a part of half its side.
-_NEAR = 0.3
 
 
-@dataclass(frozen=True, slots=True, order=True)
+@dataclass(frozen=True, slots=True)
 class Candidate:
     """A place that may be thin, in pixels of the map it was found on."""
 
@@ -159,7 +157,6 @@ def judged(one: Candidate, labels: "Map", table: "Map") -> Iterator[Candidate]:
     rows = np.floor(one.y + 0.5 + steps).astype(np.intp).clip(0, height - 1)
     mask = looked_up(labels[np.ix_(rows, columns)], table)
     middle = _SIDE / 2
-    low, high = int(middle * (1 - _NEAR)), int(middle * (1 + _NEAR))
-    for piece in unpainted(mask, depths(mask), _SIDE / _DISCS, (low, low, high, high)):
+    for piece in near_middle(mask, depths(mask), _SIDE / _DISCS):
         x, y = ((v + 0.5 - middle) / scale for v in piece.middle)
         yield Candidate(2 * piece.depth / scale, one.x + x, one.y + y)

@@ -4,7 +4,7 @@ import math
 from typing import TYPE_CHECKING
 
 from jigs.artwork.examine.morphology import sampled
-from jigs.artwork.examine.opening import Piece, depths, unpainted
+from jigs.artwork.examine.opening import Piece, depths, near_middle
 from jigs.geometry import Point
 
 if TYPE_CHECKING:
@@ -24,8 +24,6 @@ _LEAST, _MOST, _FACTOR = 0.8, 1.7, 1.3
 _THINNEST = 5.0
 #: Pixels to which the disc is found in the first window; the second gives the width itself.
 _FINE = 0.25
-#: How far from the window's middle a piece may be, as a part of half its side.
-_NEAR = 0.3
 #: Directions across that are tried for the shortest way, in degrees: all round, then so many steps
 #: to each side of the best, of 3 degrees and then of 1 (in radians). Each time the middle moves to
 #: the shortest way, so that where two corners face each other it is found.
@@ -73,11 +71,7 @@ def narrowest(mask: "Mask", deep: float = 0.0) -> tuple[Piece, float] | None:
 
 def _near_middle(mask: "Mask", depth: "Distances", disc: float, deep: float) -> Piece | None:
     middle = mask.shape[0] / 2
-    low, high = int(middle * (1 - _NEAR)), int(middle * (1 + _NEAR))
-    if not mask[low:high, low:high].any():
-        return None
-    pieces = unpainted(mask, depth, disc, (low, low, high, high))
-    pieces = [one for one in pieces if one.depth >= deep * disc]
+    pieces = [one for one in near_middle(mask, depth, disc) if one.depth >= deep * disc]
     return min(pieces, key=lambda one: math.dist(one.middle, (middle, middle)), default=None)
 
 

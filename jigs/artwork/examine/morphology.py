@@ -31,14 +31,6 @@ class Pieces:
 
 
 @cache
-def disc(diameter: int) -> "Mask":
-    """Return a disc of an odd diameter in pixels."""
-    import cv2
-
-    return _bytes(cv2.getStructuringElement(cv2.MORPH_ELLIPSE, (diameter, diameter)))
-
-
-@cache
 def square() -> "Mask":
     """Return a square of 3 x 3 pixels."""
     import numpy as np

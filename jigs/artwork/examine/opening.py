@@ -59,6 +59,8 @@ _SLACK = 1.0
 _MIDST = 0.35
 #: Pixels by which a place is surely wider than a disc.
 _SURELY = 1.5
+#: How far from a window's middle a piece may be, as a part of half its side.
+_NEAR = 0.3
 #: Pixels by which one pixel is hardly deeper than another.
 _AS_DEEP = 0.5
 
@@ -120,6 +122,15 @@ def unpainted(mask: "Mask", depth: "Distances", disc: float, within: Pixels) -> 
                 inner, (x - 1, y - 1), within, alone=not (around & (painted | frame)[part]).any()
             )
     return found
+
+
+def near_middle(mask: "Mask", depth: "Distances", disc: float) -> list[Piece]:
+    """Return the same of the middle of a square window."""
+    middle = mask.shape[0] / 2
+    low, high = int(middle * (1 - _NEAR)), int(middle * (1 + _NEAR))
+    if not mask[low:high, low:high].any():
+        return []
+    return unpainted(mask, depth, disc, (low, low, high, high))
 
 
 def _is_line(

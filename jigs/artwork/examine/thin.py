@@ -8,7 +8,7 @@ from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING
 
 from jigs.artwork.detail import GAP, Thin
-from jigs.artwork.examine.at_once import at_once
+from jigs.artwork.examine.at_once import in_turn
 from jigs.artwork.examine.candidates import WIDEST, Candidate, judged, may_be_thin
 from jigs.artwork.examine.morphology import looked_up, per_block
 from jigs.artwork.examine.shape import Shape, shapes, table
@@ -56,7 +56,7 @@ def thinnest(sheet: Sheet, hairs: Iterable[tuple[float, Point]] = ()) -> tuple[T
     for width, at in hairs:
         search.look_at(Place(width, at), search.shapes, _WIDER)
     tables = [table(shape.labels(sheet.inks)) for shape in search.shapes]
-    found = at_once(lambda own: may_be_thin(sheet.labels, own), tables)
+    found = in_turn(lambda own: may_be_thin(sheet.labels, own), tables)
     for shape, own, places in zip(search.shapes, tables, found, strict=True):
         search.look(shape, places, sheet.labels, own, 1)
         _on_smaller_maps(search, shape, own)
