@@ -1,5 +1,6 @@
 """The README's pictures, from the demo order's own files: `python -m tests.pictures`."""
 
+from dataclasses import replace
 from functools import cache
 from io import BytesIO
 from pathlib import Path
@@ -8,12 +9,14 @@ from typing import Any
 from jigs import artwork
 from jigs.documents.artwork_picture import artwork_page
 from jigs.documents.block_picture import block_page
+from jigs.documents.jig_pages import own_page
 from jigs.documents.nest import nest_page
 from jigs.documents.team_picture import team_page
 from jigs.drawing.drawing import Page
 from jigs.errors import Place
 from jigs.order.order import Transfer
 from jigs.plan.holding import Use, holding
+from jigs.plan.jigs import drawn as drawn_jig
 from jigs.tables import library
 from jigs.units import INCH, Mm
 from jigs.writers import as_bytes
@@ -32,7 +35,7 @@ PAPER = ("paper-jig", "jigs/left-chest-ledge-adult-M-3XL.pdf", 640)
 
 
 #: Pages that no file of the demo order has, and their width in pixels.
-PAGES = (("artwork", 900), ("hoodie", 900), ("nest", 900), ("team", 900))
+PAGES = (("artwork", 900), ("two-prints-jig", 640), ("hoodie", 900), ("nest", 900), ("team", 900))
 
 #: The pictures' file names.
 NAMES = tuple(f"{name}.png" for name, *_ in (*PICTURES, PAPER, *PAGES))
@@ -59,8 +62,12 @@ def _pages() -> tuple[Page, ...]:
     """Return the pages of `PAGES`."""
     hoodie, tee = (library.find(name, Place(name)) for name in ("adult-hoodie", "adult-crew-tee"))
     plan = team.planned()
+    plate = replace(
+        shipped.plates("full-front", "left-chest", tee.name)[0], reference="pier-swim · both fronts"
+    )
     return (
         _looked_at("crest.svg", 2 * INCH),
+        own_page(drawn_jig("window", plate), "two prints", "one plate for two prints"),
         block_page(hoodie, shipped.sizes(hoodie.name)[1], "in"),
         nest_page(tee, shipped.sizes(tee.name)),
         team_page(plan, team.squad_of(plan)),

@@ -6,10 +6,10 @@ from functools import cache
 from jigs.errors import Place
 from jigs.locations import LOCATIONS, lacks
 from jigs.order.order import Press, Transfer
-from jigs.plan.prints import Site, sites, templates
+from jigs.plan.prints import Site, sites, stands, templates
 from jigs.plan.sizes import Sized, facts, sized, sizes_text
 from jigs.tables import library
-from jigs.template import Template
+from jigs.template import Template, Tolerance, Wish, shared, template
 from jigs.units import INCH, Mm
 from jigs.widths import WidthRange
 
@@ -83,3 +83,29 @@ def jigs(location: str, table: str, aspect: float = 1.25, unit: str = "in") -> t
     made = templates(LOCATIONS.get(location), where, one, Transfer(), "test order", unit)
     known = facts([library.find(table, Place(table))])
     return tuple(replace(t, sizes=sizes_text([seat.key for seat in t.seats], known)) for t in made)
+
+
+@cache
+def plates(one: str, two: str, table: str, scale: float = 1.0) -> tuple[Template, ...]:
+    """Return the plates for two prints on all sizes of a shipped table, the larger print first."""
+    first, other = sorted((one, two), key=lambda name: -USUAL[name])
+    a, b = LOCATIONS.get(first), LOCATIONS.get(other)
+    where, beside = at(first, table), at(other, table)
+    small, aspect = SMALL[where[0].sized.flat.measures.age] * scale, 1.25
+    wide, narrow = USUAL[first] * small, USUAL[other] * small
+    runs = shared(stands(a, where), Tolerance(), min(a.engaged, b.engaged), stands(b, beside))
+    known = facts([library.find(table, Place(table))])
+    return tuple(
+        template(
+            run,
+            a,
+            width=wide,
+            height=wide / aspect,
+            trim=Transfer().trim,
+            slip=Transfer().slip,
+            sizes=sizes_text([seat.key for seat in run.seats], known),
+            reference="test order",
+            beside=Wish(b, narrow, narrow / aspect),
+        )
+        for run in runs
+    )

@@ -39,7 +39,7 @@ def jig_outputs(template: Template, style: str, path: str, shop: Shop) -> Iterat
         raise Refused(f"{path}: {faults[0]}")
     paper, cutter = shop.paper, shop.cutter
     drawing = drawn(style, template)
-    title = f"{template.title} {style} jig, {template.sizes}"
+    title = f"{template.full_title} {style} jig, {template.sizes}"
     says = described(template, style)
     if cutter.kerf:
         half = f"{cutter.kerf / 2:g} mm"
@@ -85,11 +85,14 @@ CUTTING = (
 def described(template: Template, style: str) -> str:
     """Return what a jig is and how to use it, in words, with the caution of the press."""
     t, unit = template, template.unit
-    window = f"{say(t.window.width, unit)} x {say(t.window.height, unit)}"
+    windows = " and ".join(f"{say(w.width, unit)} x {say(w.height, unit)}" for w in t.windows)
     drop = drop_text(t.drop, t.drop_from, unit, hangs=t.hangs)
-    opening = f" Window {window}." if style == "window" else ""
+    if t.beside:
+        also = drop_text(t.beside.drop, t.beside.drop_from, unit, hangs=t.hangs)
+        drop = f"{t.title}: {drop}; {t.beside.title}: {also}"
+    opening = f" Window {windows}." if style == "window" else ""
     return (
-        f"{t.title.capitalize()}, {style} jig for {t.sizes}. "
+        f"{t.full_title.capitalize()}, {style} jig for {t.sizes}. "
         f"{t.print_text.replace('×', 'x').capitalize()}, {drop}.{opening} "
         "The press is hot: take the jig off before it closes (acrylic softens near 100 C), and "
         "follow the press's manual and the transfer maker's instructions."
@@ -106,5 +109,5 @@ def own_page(drawing: Drawing, title: str, says: str, around: Box | None = None)
 def contact_entry(jig: JigPlan) -> Entry:
     """Return a jig for the contact sheet."""
     t = jig.template
-    lines = (f"{t.title}, {jig.style}", t.sizes, t.print_text)
+    lines = (f"{t.full_title}, {jig.style}", t.sizes, t.print_text)
     return Entry(drawn(jig.style, t), lines)

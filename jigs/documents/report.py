@@ -4,9 +4,10 @@ from collections.abc import Sequence
 from typing import Any
 
 from jigs.errors import Finding
+from jigs.geometry import Box
 from jigs.plan import JigPlan, Plan, TableFacts
 from jigs.plan.sizes import sizes_text
-from jigs.template import Template
+from jigs.template import Seat, Template
 from jigs.template.template import size_names
 from jigs.units import say
 from jigs.widths import WidthPlan
@@ -173,25 +174,34 @@ def jig_rows(jigs: Sequence[JigPlan]) -> list[tuple[str, ...]]:
         ("jigs", "sizes", "drop", "off centre", "turns", "too low by, mm, on each size")
     ]
     for template, names in styles.items():
-        aside = abs(template.ink.centre.x)
-        begin = (
-            ", ".join(names),
-            template.sizes,
-            say(template.drop, template.unit),
-            say(aside, template.unit) if aside else "on it",
-            _turns(template),
-        )
-        said = []
-        if all(max(abs(seat.worst), abs(seat.side)) < 0.05 for seat in template.seats):
-            rows.append((*begin, "true on every size"))
-            continue
-        sizes = size_names([seat.key for seat in template.seats])
-        for name, seat in zip(sizes, template.seats, strict=True):
-            spread = f" ({seat.worst:+.1f})" if abs(seat.worst - seat.height) >= 0.05 else ""
-            side = f" {abs(seat.side):.1f} aside" if abs(seat.side) >= 0.05 else ""
-            said.append(f"{name} {round(seat.height, 1) + 0.0:.1f}{spread}{side}")
-        rows.append((*begin, "  ".join(said)))
+        other = template.beside
+        called = f"{', '.join(names)}: {template.title}" if other else ", ".join(names)
+        begin = called, template.sizes, say(template.drop, template.unit)
+        end = _turns(template), _errors(template.seats)
+        rows.append((*begin, _aside(template.ink, template.unit), *end))
+        if other:
+            begin = f"  and {other.title}", template.sizes, say(other.drop, template.unit)
+            end = _turns(template), _errors(other.seats)
+            rows.append((*begin, _aside(other.ink, template.unit), *end))
     return rows
+
+
+def _aside(ink: Box, unit: str) -> str:
+    """Return how far a print's middle is off the centre line."""
+    aside = abs(ink.centre.x)
+    return say(aside, unit) if aside else "on it"
+
+
+def _errors(seats: Sequence[Seat]) -> str:
+    """Return how much too low a print is on each size."""
+    if all(max(abs(seat.worst), abs(seat.side)) < 0.05 for seat in seats):
+        return "true on every size"
+    said = []
+    for name, seat in zip(size_names([seat.key for seat in seats]), seats, strict=True):
+        spread = f" ({seat.worst:+.1f})" if abs(seat.worst - seat.height) >= 0.05 else ""
+        side = f" {abs(seat.side):.1f} aside" if abs(seat.side) >= 0.05 else ""
+        said.append(f"{name} {round(seat.height, 1) + 0.0:.1f}{spread}{side}")
+    return "  ".join(said)
 
 
 def _turns(template: Template) -> str:

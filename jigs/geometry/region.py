@@ -92,6 +92,25 @@ def united(contours: Sequence[Path], tolerance: Mm = CHORD) -> tuple[Path, ...]:
     )
 
 
+def joined(one: Box, other: Box) -> tuple[Point, ...]:
+    """Return the corners of what two boxes that overlap cover together, in order round it.
+
+    Raises:
+        ValueError: they do not overlap.
+    """
+    import shapely
+
+    if not one.overlaps(other):
+        raise ValueError("boxes that do not overlap have no common outline")
+    boxes = [shapely.box(b.left, b.top, b.right, b.bottom) for b in (one, other)]
+    ring = shapely.union_all(boxes).simplify(0.0).exterior.coords[:-1]
+    # Simplifying leaves the point at which the ring begins, though it may lie on a side.
+    around = zip(ring[-1:] + ring[:-1], ring, [*ring[1:], ring[0]], strict=True)
+    return tuple(
+        Point(x, y) for (a, b), (x, y), (c, d) in around if not (a == x == c or b == y == d)
+    )
+
+
 def apart(one: Path, other: Path) -> Mm:
     """Return how far one line lies beside another; 0 if one of them lies on the other.
 

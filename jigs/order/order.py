@@ -47,6 +47,8 @@ class Print:
     """Degrees by which the artwork is turned clockwise: 0, 90, 180 or 270."""
     page: int = 1
     """Page of an artwork file that has several."""
+    plate_with: str = ""
+    """Name of another print that one plate is to serve as well, where one can."""
     ignore_specks: bool = False
     """Whether small things away from all else are left out of the artwork."""
 

@@ -20,6 +20,7 @@ drop = "3 in"                   the location's own if left out
 garments = ["adult"]            all if left out
 styles = ["window", "ledge"]
 turn = 90                       degrees clockwise: a wordmark that runs down a sleeve
+plate_with = "full-front"       another print that one plate is to serve as well, where one can
 page = 2                        of an artwork file that has several; 1 if left out
 ignore_specks = true            leaves small things away from all else out of the artwork
 
@@ -64,7 +65,7 @@ _TOP = (
 )  # fmt: skip
 _PRINT = (
     "name", "location", "artwork", "width", "drop", "garments", "styles", "turn", "page",
-    "ignore_specks",
+    "ignore_specks", "plate_with",
 )  # fmt: skip
 
 
@@ -102,6 +103,7 @@ def read(text: str, file: str, known: Known) -> Order:
     prints = tuple(_print(one, known, names, judged) for one in listed)
     _must_differ(fields, "prints", [one.name for one in prints])
     _keep_off_team(fields, team, prints)
+    _pairs(fields, prints)
     printer, profile = read_printer(fields.table("printer"))
     order = Order(
         reference,
@@ -153,6 +155,27 @@ def _keep_off_team(fields: Fields, team: Team | None, prints: Sequence[Print]) -
             at = Fields(inner.place.at(index), {}, fields.problems)
             found = f"found {shown(one.name)}, which the team's own print is called"
             at.note("name", found, "give this one a name of its own")
+
+
+def _pairs(fields: Fields, prints: Sequence[Print]) -> None:
+    """Note prints that are to share a plate with none of the others, or that two would share."""
+    names = [one.name for one in prints]
+    inner = Fields(fields.place.at("prints"), {}, fields.problems)
+    taken: dict[str, str] = {}
+    for index, one in enumerate(prints):
+        if not one.plate_with:
+            continue
+        at = Fields(inner.place.at(index), {}, fields.problems)
+        if one.plate_with == one.name or one.plate_with not in names:
+            others = ", ".join(name for name in names if name != one.name) or "there is none"
+            at.note("plate_with", f"found {shown(one.plate_with)}", f"another print: {others}")
+            continue
+        for name in (one.name, one.plate_with):
+            if name in taken:
+                found = f"{shown(name)} shares a plate with {shown(taken[name])} already"
+                at.note("plate_with", found, "one plate serves two prints, not three")
+                break
+        taken |= {one.name: one.plate_with, one.plate_with: one.name}
 
 
 def _garment(fields: Fields, known: Known) -> GarmentLine:
@@ -234,6 +257,7 @@ def _print(
         drop,
         turn=_turn(fields),
         page=fields.whole("page", 1, 1, _MOST_PAGES),
+        plate_with=fields.text("plate_with", "", most=60),
         ignore_specks=fields.flag("ignore_specks"),
     )
     if "styles" not in fields.values:

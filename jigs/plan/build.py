@@ -13,6 +13,7 @@ from jigs.order.order import Cutter, GarmentLine, Order, Print
 from jigs.plan.holding import Use, holding
 from jigs.plan.jigs import jig_plans
 from jigs.plan.overlaps import overlaps, team_overlaps
+from jigs.plan.pairs import Shared, Wide, must_match, plates
 from jigs.plan.plan import Garment, Plan, PrintPlan, Shop, TableFacts
 from jigs.plan.prints import placed, sites, widths
 from jigs.plan.sizes import Sized, facts, sized, sizes_text
@@ -53,13 +54,16 @@ def build(job: Job, tell: Callable[[str], None] = lambda _: None) -> Plan:
     lines = _lines(job)
     tables = list({table.name: table for table in job.tables.values()}.values())
     known = facts(tables)
-    prints: list[PrintPlan] = []
     findings: list[Finding] = [*job.noted, *dangers(order.cutter)]
     findings += [warning for table in tables for warning in table.warnings]
+    wide: list[_Wide] = []
     for index, wish in enumerate(order.prints):
         tell(wish.name)
-        place = Place(job.file, "prints").at(index)
-        made, said = _print(job, wish, lines, known, place)
+        wide.append(_wide(job, wish, lines, Place(job.file, "prints").at(index)))
+    pairs = _pairs(job, wide, known)
+    prints: list[PrintPlan] = []
+    for one in wide:
+        made, said = _print(job, one, known, pairs.get(one.wish.name))
         prints.append(made)
         findings += said
     findings += overlaps(prints)
@@ -122,17 +126,21 @@ def _sizes(
             yield sized(table, given, pieces[given.size])
 
 
-def _print(
-    job: Job,
-    wish: Print,
-    lines: dict[str, tuple[Sized, ...]],
-    known: Sequence[TableFacts],
-    place: Place,
-) -> tuple[PrintPlan, list[Finding]]:
+@dataclass(frozen=True, slots=True)
+class _Wide:
+    """A print with its widths, before it has jigs."""
+
+    wish: Print
+    place: Place
+    artwork: Artwork
+    tables: list[SizeTable]
+    wide: Wide
+
+
+def _wide(job: Job, wish: Print, lines: dict[str, tuple[Sized, ...]], place: Place) -> _Wide:
     order, location = job.order, LOCATIONS.get(wish.location, place.at("location"))
     artwork = turned(job.artwork[wish.artwork, asked(wish)], wish.turn)
     tables = _tables(job, wish)
-    names = {table.name for table in tables}
     sizes = _merged([one for name in wish.garments for one in lines[name]])
     where, missing = sites(location, sizes, order.press, wish.drop, order.units)
     plan = widths(
@@ -144,26 +152,68 @@ def _print(
         unit=order.units,
         findings=missing,
     )
+    return _Wide(wish, place, artwork, tables, Wide(wish.name, location, where, plan))
+
+
+def _pairs(job: Job, wide: Sequence[_Wide], known: Sequence[TableFacts]) -> dict[str, Shared]:
+    """Return, by the names of both prints, the plates that serve two."""
+    order, problems = job.order, list[BadInput]()
+    by_name = {one.wish.name: one for one in wide}
+    asking = [(one, by_name[one.wish.plate_with]) for one in wide if one.wish.plate_with]
+    for one, other in asking:
+        with collecting(problems):
+            must_match(one.wide, other.wide, one.place.at("plate_with"))
+    raise_all(problems)
+    found: dict[str, Shared] = {}
+    for one, other in asking:
+        made = plates(
+            one.wide,
+            other.wide,
+            reference=order.reference,
+            unit=order.units,
+            transfer=order.transfer,
+            cutter=order.cutter,
+            tables=known,
+        )
+        found |= {one.wish.name: made, other.wish.name: made}
+    return found
+
+
+def _print(
+    job: Job,
+    one: _Wide,
+    known: Sequence[TableFacts],
+    pair: Shared | None,
+) -> tuple[PrintPlan, list[Finding]]:
+    """Return a print with its jigs.
+
+    `pair` is what it shares with another print; its plates are listed with the print that asks.
+    """
+    order, wish, wide = job.order, one.wish, one.wide
+    names = {table.name for table in one.tables}
     jigs, findings = jig_plans(
         wish.name,
         wish.styles,
-        location,
-        where,
-        plan,
+        wide.location,
+        wide.where,
+        wide.plan,
         reference=f"{order.reference} · {wish.name}",
         unit=order.units,
         transfer=order.transfer,
         cutter=order.cutter,
         tables=[table for table in known if table.name in names],
+        served=pair.served if pair else (),
     )
-    held = holding(artwork, _use(job, wish, plan, known))
+    if pair and wish.plate_with:
+        jigs, findings = [*pair.jigs, *jigs], [*pair.findings, *findings]
+    held = holding(one.artwork, _use(job, wish, wide.plan, known))
     made = PrintPlan(
         name=wish.name,
         location=wish.location,
         garments=wish.garments,
-        artwork=artwork,
-        widths=plan,
-        placed=placed(where, plan),
+        artwork=one.artwork,
+        widths=wide.plan,
+        placed=placed(wide.where, wide.plan),
         jigs=tuple(jigs),
         held=held,
     )

@@ -1,6 +1,6 @@
 """The jigs of a print: for every width and every run of sizes, one in each wanted style."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import replace
 from functools import lru_cache
 
@@ -34,11 +34,13 @@ def jig_plans(
     cutter: Cutter,
     tables: Sequence[TableFacts],
     prints: str = "",
+    served: Collection[str] = (),
 ) -> tuple[list[JigPlan], list[Finding]]:
     """Return the jigs of a print, and what is to be said about those that cannot be made.
 
     `name` begins the jigs' file names, `reference` stands on them; `prints` says what they are
-    for where it is not prints of one size.
+    for where it is not prints of one size. Sizes that are `served` have a window in a plate for two
+    prints: one for them alone is not made.
     """
     jigs: list[JigPlan] = []
     findings: list[Finding] = []
@@ -49,10 +51,15 @@ def jig_plans(
             sinks = sinking(one)
             if sinks:
                 findings.append(Finding(blocks=False, about=f"{name}, {one.sizes}", says=sinks))
-            against = {style: STYLES.get(style).objection(one) for style in styles}
+            wanted = [
+                style
+                for style in styles
+                if not (STYLES.get(style).opening and set(keys) <= set(served))
+            ]
+            against = {style: STYLES.get(style).objection(one) for style in wanted}
             # Where another style places the print, a jig that cannot be made stops nothing.
-            blocks = all(said is not None for said in against.values())
-            for style in styles:
+            blocks = len(wanted) == len(styles) and None not in against.values()
+            for style in wanted:
                 about = f"{name}, {style} jig for {one.sizes}"
                 says = against[style]
                 if says is not None:
@@ -103,7 +110,7 @@ def facts_of(style: str, one: Template, plate: Box) -> Facts:
         least_inner=LEAST_INNER,
         seat=one.edge,
         engaged=None if one.curved else straight,
-        window=one.window if STYLES.get(style).opening else None,
+        windows=one.windows if STYLES.get(style).opening else (),
     )
 
 
@@ -122,8 +129,9 @@ def beyond_bed(style: str, one: Template, cutter: Cutter) -> str | None:
 
 def sinking(one: Template) -> str | None:
     """Return what is to be said if a collar within its tolerance takes a print out of place."""
-    worst = max((seat.worst for seat in one.seats), key=abs)
-    turn = max(seat.most_tilt for seat in one.seats)
+    seats = (*one.seats, *(one.beside.seats if one.beside else ()))
+    worst = max((seat.worst for seat in seats), key=abs)
+    turn = max(seat.most_tilt for seat in seats)
     said = []
     if abs(worst) > Tolerance().height:
         said.append(f"the print lies {abs(worst):.1f} mm too {'low' if worst > 0 else 'high'}")

@@ -68,12 +68,29 @@ def _engaged(seat: Path, span: tuple[Mm, Mm] | None) -> Any:
 
 def window_faults(contours: Sequence[Contour], facts: Facts) -> Iterator[Violation]:
     """Yield that no hole is the window; the webs round it are told as all webs are."""
-    if facts.window is None:
+    holes = [one for one in contours if one.hole]
+    windows = facts.windows
+    if len(windows) > 1 and windows[0].overlaps(windows[1]):
+        if not any(_both(one, windows, facts.least_inner) for one in holes):
+            said = " and ".join(size(window) for window in windows)
+            says = f"the windows of {said} are not cut inside the plate as one opening"
+            yield Violation("window", says, Box.of_all(windows))
         return
-    holes = [one.path.bounds() for one in contours if one.hole]
-    if not any(_alike(facts.window, box) for box in holes):
-        says = f"the window of {size(facts.window)} is not cut inside the plate"
-        yield Violation("window", says, facts.window)
+    for window in windows:
+        if not any(_alike(window, one.path.bounds()) for one in holes):
+            says = f"the window of {size(window)} is not cut inside the plate"
+            yield Violation("window", says, window)
+
+
+def _both(hole: Contour, windows: Sequence[Box], inner: Mm) -> bool:
+    """Return whether a hole is what windows cover together, but for the rounding of its corners."""
+    import shapely
+
+    whole = shapely.union_all([shapely.box(b.left, b.top, b.right, b.bottom) for b in windows])
+    corners = shapely.MultiPoint(shapely.get_coordinates(whole))
+    off = shapely.Polygon(flat(hole.path)).symmetric_difference(whole)
+    # A corner's rounding leaves its sides at its radius from the corner.
+    return bool(off.difference(corners.buffer(inner + TRUE)).buffer(-TRUE / 2).is_empty)
 
 
 def _alike(one: Box, other: Box) -> bool:

@@ -29,8 +29,8 @@ class Facts:
     """The edge that seats: the plate's outline runs along it."""
     engaged: tuple[Mm, Mm] | None = None
     """Between these x the edge must be whole; None is all of it."""
-    window: Box | None = None
-    """The opening that is to be cut."""
+    windows: tuple[Box, ...] = ()
+    """What is to be cut out for transfers: two that overlap are one opening."""
     grouped: bool = False
     """Whether lettering comes as bare strokes: then those that touch are one letter."""
 

@@ -14,9 +14,9 @@ from jigs.geometry.path import rounded
 from jigs.geometry.point import distance
 from jigs.geometry.strokes import width_of
 from jigs.locations import Seen
-from jigs.template import Template
+from jigs.template import Seat, Template
 from jigs.template.template import drop_text, size_names
-from jigs.units import INCH, Mm
+from jigs.units import INCH, Mm, say
 
 #: Radius of the plate's outer corners.
 OUTER: Mm = 5.0
@@ -205,28 +205,49 @@ def tick(a: Point, b: Point) -> Shape:
 
 def words(template: Template) -> list[str]:
     """Return what a jig says, most important first."""
-    t, unit = template, template.unit
+    t = template
     return [
-        f"{t.title.upper()} · {t.sizes}",
+        f"{t.full_title.upper()} · {t.sizes}",
         edge_name(template),
         *([f"first: {t.how}"] if t.how else []),
-        t.print_text,
-        drop_text(t.drop, t.drop_from, unit, hangs=t.hangs),
+        *_prints(template),
         t.reference,
         CAUTION,
-        seat_line(template),
+        *_seats(template),
         *([play_line(template)] if template.curved else []),
     ]
 
 
-def seat_line(template: Template) -> str:
+def _prints(template: Template) -> list[str]:
+    """Return what is printed and where: two lines, or one for each of two prints."""
+    t, other, unit = template, template.beside, template.unit
+    drop = drop_text(t.drop, t.drop_from, unit, hangs=t.hangs)
+    if other is None:
+        return [t.print_text, drop]
+    also = drop_text(other.drop, other.drop_from, unit, hangs=t.hangs)
+    named = ((t.title, t.ink, drop), (other.title, other.ink, also))
+    return [
+        f"{title}: print {say(ink.width, unit)} × {say(ink.height, unit)}, {said}"
+        for title, ink, said in named
+    ]
+
+
+def _seats(template: Template) -> list[str]:
+    """Return the errors of the seats: a line, or one for each of two prints if they differ."""
+    other, said = template.beside, seat_line(template.seats, template.estimated)
+    also = seat_line(other.seats, template.estimated) if other else said
+    if other is None or also == said:
+        return [said]
+    return [f"{template.title}: {said}", f"{other.title}: {also}"]
+
+
+def seat_line(seats: Sequence[Seat], estimated: bool) -> str:  # noqa: FBT001
     """Return the errors of the seats, for people: how much too low each size prints."""
-    seats = template.seats
     worst = max((one.worst for one in seats), key=abs)
     over = ""
     if abs(worst) >= 0.05:
         side = "low" if worst > 0 else "high"
-        within = "the collar's estimate" if template.estimated else "the collar's tolerance"
+        within = "the collar's estimate" if estimated else "the collar's tolerance"
         over = f"; within {within} up to {abs(worst):.1f} mm too {side}"
     if all(abs(one.height) < 0.05 for one in seats):
         return f"seats true on {'every size' if len(seats) > 1 else 'this size'}{over}"
@@ -254,6 +275,12 @@ def zero(template: Template, frame: Frame) -> list[Text]:
     size = 2.2
     baseline = frame.y(2.4) + size / 2
     return [Text(Layer.ENGRAVE, "0", Point(2.2, baseline), size, Anchor.MIDDLE)]
+
+
+def turned_over(template: Template) -> bool:
+    """Return whether one plate serves the inside and the outside, where left and right change."""
+    beside = template.beside
+    return beside is not None and beside.seen.mirrors != template.seen.mirrors
 
 
 def sides(template: Template) -> tuple[str, str]:
@@ -291,13 +318,9 @@ def _marks(template: Template) -> str:
 
 def printed_place(template: Template) -> list[Shape]:
     """Return where the ink and its middle come to lie, as notes that no tool follows."""
-    ink = template.ink
-    middle = ink.centre.x
-    return [
-        Shape(Layer.NOTE, Path.box(ink), dashed=True),
-        Shape(
-            Layer.NOTE,
-            Path((Line(Point(middle, ink.top), Point(middle, ink.bottom)),)),
-            dashed=True,
-        ),
-    ]
+    notes = []
+    for ink in template.inks:
+        middle = ink.centre.x
+        upright = Path((Line(Point(middle, ink.top), Point(middle, ink.bottom)),))
+        notes += [Shape(Layer.NOTE, path, dashed=True) for path in (Path.box(ink), upright)]
+    return notes

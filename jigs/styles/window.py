@@ -14,6 +14,7 @@ from jigs.drawing.drawing import Drawing, Entity, Layer, Shape, Text
 from jigs.geometry import Path, Point
 from jigs.geometry.strokes import width_of
 from jigs.styles._lettering import SMALLEST, along, fits, fitted, height_needed
+from jigs.styles._openings import clash, names, openings, window_marks
 from jigs.styles._plate import (
     HOLE,
     NOTCH,
@@ -27,12 +28,13 @@ from jigs.styles._plate import (
     ruler,
     sides,
     tick,
+    turned_over,
     web,
     wing_rulers,
     words,
     zero,
 )
-from jigs.styles._style import LEAST_INNER, LEAST_WEB, Style
+from jigs.styles._style import LEAST_WEB, Style
 from jigs.template import Template
 from jigs.units import Mm, say
 
@@ -50,29 +52,31 @@ _SMALL: Mm = 2.4
 def objection(template: Template) -> str | None:
     """Return why the window cannot be cut: it would leave too little of the edge."""
     unit = template.unit
-    left = web(template, template.window)
+    left = min(web(template, window) for window in template.windows)
     if left < LEAST_WEB:
         return (
             f"the drop of {say(template.drop, unit)} leaves {say(left, unit)} between "
             f"the {template.seat} and the window, less than {say(LEAST_WEB, unit)}: "
             "trim the transfer closer, or use a ledge"
         )
-    if min(template.window.width, template.window.height) < _LEAST:
+    if min(side for box in template.windows for side in (box.width, box.height)) < _LEAST:
         return f"a window lower or narrower than {say(_LEAST, unit)} holds nothing: use a ledge"
-    return None
+    return clash(template)
 
 
 def draw(template: Template) -> Drawing:
     """Return the frame, its window and its marks."""
-    frame, window = Frame.of(template), template.window
+    frame, window = Frame.of(template), template.whole
     reach = template.reach + WING if template.curved else _SIDE
     left, right = min(-reach, window.left - _SIDE), max(reach, window.right + _SIDE)
     # The middle of the far side stays on the centre line, where its notch is.
     near = template.room
-    above = frame.box(left + _BESIDE, 9.0, right - _BESIDE, near - 8.0)
+    # Two windows are named where one has its ticks alone.
+    below_words = 8.0 if template.beside is None else 12.0
+    above = frame.box(left + _BESIDE, 9.0, right - _BESIDE, near - below_words)
     lines = words(template)
     beside = _side_words(template, frame, left, right)
-    if not beside:
+    if not beside and not turned_over(template):
         on_left, on_right = sides(template)
         lines.insert(1, f"← {on_left} · {on_right} →")
     roomy = near > 30.0 and fits(lines, above, _SMALL)
@@ -92,11 +96,9 @@ def draw(template: Template) -> Drawing:
     )
     plate = notched(plate, Point(0.0, frame.y(far)))
     below = frame.box(left + _MARGIN, begin, right - _MARGIN, far - RULER - 1.0)
-    entities: list[Entity] = [
-        Shape(Layer.CUT, plate),
-        Shape(Layer.CUT, Path.box(window, LEAST_INNER)),
-        Shape(Layer.CUT, Path.circle(hole, HOLE)),
-        *_centre_marks(template, frame),
+    marks: list[Shape | Text] = [
+        _centre_tick(template, frame),
+        *window_marks(template),
         *ruler(
             start=left + OUTER,
             end=right - OUTER,
@@ -107,6 +109,13 @@ def draw(template: Template) -> Drawing:
         ),
         *_edge_rulers(template, frame, left, right),
         *zero(template, frame),
+    ]
+    entities: list[Entity] = [
+        Shape(Layer.CUT, plate),
+        *(Shape(Layer.CUT, opening) for opening in openings(template)),
+        Shape(Layer.CUT, Path.circle(hole, HOLE)),
+        *marks,
+        *names(template, marks),
         *beside,
         *fitted(lines, above if roomy else below, _LARGE if roomy else 3.6),
         *printed_place(template),
@@ -121,21 +130,11 @@ def _hole(template: Template, frame: Frame, right: Mm) -> Point:
     return Point(right - HOLE - LEAST_WEB, frame.y(RULER + 2 + HOLE))
 
 
-def _centre_marks(template: Template, frame: Frame) -> list[Shape]:
-    """Return ticks on the centre line and at the middles of the window's sides."""
-    window, middle = template.window, template.window.centre
+def _centre_tick(template: Template, frame: Frame) -> Shape:
+    """Return the tick on the centre line at the seat edge."""
     start = template.relief
-    length = min(6.0, (web(template, window) - start) / 3)
-    near, opening = template.room, template.room + window.height
-    marks = [tick(Point(0.0, frame.y(start)), Point(0.0, frame.y(start + length)))]
-    x = middle.x
-    marks += [
-        tick(Point(x, frame.y(near - length)), Point(x, frame.y(near))),
-        tick(Point(x, frame.y(opening)), Point(x, frame.y(opening + 4.0))),
-        tick(Point(window.left - 4.0, middle.y), Point(window.left, middle.y)),
-        tick(Point(window.right, middle.y), Point(window.right + 4.0, middle.y)),
-    ]
-    return marks
+    length = min(6.0, (min(web(template, one) for one in template.windows) - start) / 3)
+    return tick(Point(0.0, frame.y(start)), Point(0.0, frame.y(start + length)))
 
 
 def _edge_rulers(template: Template, frame: Frame, left: Mm, right: Mm) -> list[Shape | Text]:
@@ -143,7 +142,7 @@ def _edge_rulers(template: Template, frame: Frame, left: Mm, right: Mm) -> list[
     y = template.edge.end.y
     if template.curved:
         # Where a short drop brings the window up beside the collar, the ruler is what is left.
-        room = min(RULER, template.window.top - y - 1.5)
+        room = min(RULER, template.whole.top - y - 1.5)
         return wing_rulers(template, left, right, gap=2.0, room=room)
     return ruler(
         start=left + OUTER,
@@ -158,9 +157,11 @@ def _edge_rulers(template: Template, frame: Frame, left: Mm, right: Mm) -> list[
 def _side_words(template: Template, frame: Frame, left: Mm, right: Mm) -> list[Entity]:
     """Return which side is which, up the frame beside the window, clear of the hanging hole.
 
-    Nothing where the window is too low for words that can be read.
+    Nothing where the window is too low for words that can be read, or the sides change places.
     """
-    window, (on_left, on_right) = template.window, sides(template)
+    if turned_over(template):
+        return []
+    window, (on_left, on_right) = template.whole, sides(template)
     hole = _hole(template, frame, right).y
     top, bottom = window.top, window.bottom
     if template.hangs:

@@ -2,14 +2,17 @@
 
 from jigs.template.ranges import Run, shared, trade_off
 from jigs.template.seat import Seat, Stand, Tolerance, seat
-from jigs.template.template import Template, template
+from jigs.template.template import STEP, Beside, Template, Wish, template
 
 __all__ = [
+    "STEP",
+    "Beside",
     "Run",
     "Seat",
     "Stand",
     "Template",
     "Tolerance",
+    "Wish",
     "seat",
     "shared",
     "template",

@@ -3,10 +3,14 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
+from typing import TYPE_CHECKING
 
 from jigs.template.edges import Edges, edges
 from jigs.template.seat import Seat, Stand, Tolerance, seat, with_spread
 from jigs.units import Mm
+
+if TYPE_CHECKING:
+    from jigs.template.edges import Numbers
 
 #: Sizes up to which every way to part them is tried, not only into neighbours.
 MOST_PARTED = 10
@@ -29,6 +33,8 @@ class Run:
     """The jig's edge lies against the seam over |x| up to this."""
     seats: tuple[Seat, ...]
     """One per member."""
+    beside: "Run | None" = None
+    """The same sizes and the same edge for the other print of a plate that serves two."""
 
     @property
     def drop(self) -> Mm:
@@ -42,7 +48,12 @@ class Run:
         return max(abs(one.height) for one in self.seats)
 
 
-def shared(stands: Sequence[Stand], tolerance: Tolerance, engaged: float) -> tuple[Run, ...]:
+def shared(
+    stands: Sequence[Stand],
+    tolerance: Tolerance,
+    engaged: float,
+    beside: Sequence[Stand] = (),
+) -> tuple[Run, ...]:
     """Return the fewest runs of sizes that share a jig each.
 
     A run may stand if some edge (`edges`) seats on all its sizes within the tolerance, the print's
@@ -53,12 +64,17 @@ def shared(stands: Sequence[Stand], tolerance: Tolerance, engaged: float) -> tup
     A single size has its own edge, whatever its errors. `engaged` is the share of the narrowest
     member's half collar that an edge lies against at most, or less where a seam allows only less.
 
+    `beside` is what the same sizes, in the same order, want of a second print on the same plate:
+    both prints must then be within the tolerance.
+
     Raises:
-        ValueError: there are no sizes.
+        ValueError: there are no sizes, or those beside are others.
     """
     if not stands:
         raise ValueError("no sizes, no jigs")
-    choice = _Choice(tuple(stands), tolerance, engaged)
+    if beside and [(a.key, a.seam) for a in stands] != [(b.key, b.seam) for b in beside]:
+        raise ValueError("two prints on one plate are on the same seams of the same sizes")
+    choice = _Choice(tuple(stands), tolerance, engaged, tuple(beside))
     groups = _neighbours(choice)
     if len(groups) > 2 and len(stands) <= MOST_PARTED:
         others = _any(choice)
@@ -104,8 +120,15 @@ def _mask(sizes: Sequence[int]) -> int:
 class _Choice:
     """What every group of sizes costs, and the jig it would have; a group is a set of bits."""
 
-    def __init__(self, stands: tuple[Stand, ...], tolerance: Tolerance, engaged: float) -> None:
+    def __init__(
+        self,
+        stands: tuple[Stand, ...],
+        tolerance: Tolerance,
+        engaged: float,
+        beside: tuple[Stand, ...] = (),
+    ) -> None:
         self.stands, self.tolerance, self.engaged = stands, tolerance, engaged
+        self.prints = (stands, beside) if beside else (stands,)
         self._known: dict[int, tuple[Mm, int] | None] = {}
 
     @cached_property
@@ -117,10 +140,10 @@ class _Choice:
     def order(self) -> tuple[int, ...]:
         """The sizes as neighbours: by drop, and by the width and depth of their collars."""
 
-        def key(k: int) -> tuple[float, float, float, int]:
+        def key(k: int) -> tuple[tuple[float, ...], float, float, int]:
             one = self.stands[k]
-            half = one.seam.half
-            return round(one.drop, 3), one.half_width, half.a.y if half else 0.0, k
+            half, drops = one.seam.half, tuple(round(stands[k].drop, 3) for stands in self.prints)
+            return drops, one.half_width, half.a.y if half else 0.0, k
 
         return tuple(sorted(range(len(self.stands)), key=key))
 
@@ -144,11 +167,14 @@ class _Choice:
 
         if len(sizes) == 1:
             return 0.0, self.edges.own[sizes[0]]
-        across = [self.stands[k].across for k in sizes]
-        if (max(across) - min(across)) / 2 > self.tolerance.side:
-            return None
-        heights, tilts = self.edges.heights[:, sizes], self.edges.tilts[:, sizes].max(axis=1)
-        worst = (heights.max(axis=1) - heights.min(axis=1)) / 2
+        for stands in self.prints:
+            across = [stands[k].across for k in sizes]
+            if (max(across) - min(across)) / 2 > self.tolerance.side:
+                return None
+        tilts = self.edges.tilts[:, sizes].max(axis=1)
+        every = [self._heights(stands)[:, sizes] for stands in self.prints]
+        spreads = [(heights.max(axis=1) - heights.min(axis=1)) / 2 for heights in every]
+        worst = np.max(spreads, axis=0)
         fits = (worst <= self.tolerance.height - MARGIN) & (tilts <= self.tolerance.tilt)
         if not fits.any():
             return None
@@ -158,18 +184,30 @@ class _Choice:
         best = int(steady[np.lexsort((steady, worst[steady], tilts[steady].round(6)))[0]])
         return least, best
 
+    def _heights(self, stands: tuple[Stand, ...]) -> "Numbers":
+        """Return how much too low one of the prints is: the drop it wants is all that differs."""
+        import numpy as np
+
+        wanted = np.array([one.drop for one in stands])
+        lower = np.array([one.drop for one in self.stands]) - wanted
+        heights: Numbers = self.edges.heights + (lower if stands[0].hangs else -lower)
+        return heights
+
     def run(self, group: int) -> Run:
         """Return a group with its jig."""
         found = self._best(group)
         if found is None:
             raise ValueError("these sizes share no jig")
-        _, edge = found
-        sizes = self.sizes(group)
-        members = tuple(self.stands[k] for k in sizes)
+        runs = [self._run(self.sizes(group), found[1], stands) for stands in self.prints]
+        return replace(runs[0], beside=runs[1]) if len(runs) > 1 else runs[0]
+
+    def _run(self, sizes: Sequence[int], edge: int, stands: tuple[Stand, ...]) -> Run:
+        """Return the jig of some sizes for one of the prints."""
+        members = tuple(stands[k] for k in sizes)
         if len(sizes) == 1:
             jig = members[0]
         else:
-            heights, first = self.edges.heights[edge, sizes], members[0]
+            heights, first = self._heights(stands)[edge, sizes], members[0]
             middle = float(heights.max() + heights.min()) / 2
             across = [one.across for one in members]
             jig = replace(

@@ -12,6 +12,36 @@ from jigs.template.ranges import Run
 from jigs.template.seat import Seat, Stand, relief
 from jigs.units import Mm, say
 
+#: Sides of two openings that run into one another lie on one line, or are a step of this apart:
+#: a smaller one leaves no room for its rounded corners.
+STEP: Mm = 3.0
+#: Sides nearer than this lie on one line.
+_ONE: Mm = 0.01
+
+
+@dataclass(frozen=True, slots=True)
+class Beside:
+    """The other print of a plate that serves two."""
+
+    title: str
+    seen: Seen
+    ink: Box
+    carrier: Box
+    window: Box
+    """The carrier and its slip; a side may be farther out, a step from the first's window."""
+    drop: Mm
+    drop_from: str
+    seats: tuple[Seat, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Wish:
+    """What a plate's other print is: where, and how large its ink is."""
+
+    location: Location
+    width: Mm
+    height: Mm
+
 
 @dataclass(frozen=True, slots=True)
 class Template:
@@ -58,6 +88,23 @@ class Template:
 
     `ink` is then that of the widest.
     """
+    beside: Beside | None = None
+    """The other print of a plate that serves two."""
+
+    @property
+    def windows(self) -> tuple[Box, ...]:
+        """The window of each of its prints."""
+        return (self.window, self.beside.window) if self.beside else (self.window,)
+
+    @property
+    def inks(self) -> tuple[Box, ...]:
+        """The ink of each of its prints."""
+        return (self.ink, self.beside.ink) if self.beside else (self.ink,)
+
+    @property
+    def whole(self) -> Box:
+        """The box of all its windows."""
+        return Box.of_all(self.windows)
 
     @property
     def relief(self) -> Mm:
@@ -67,11 +114,17 @@ class Template:
         return middle.at(0.5).y - self.level if isinstance(middle, Arc) else 0.0
 
     @property
+    def full_title(self) -> str:
+        """The location's title, or both of a plate that serves two."""
+        return f"{self.title} + {self.beside.title}" if self.beside else self.title
+
+    @property
     def print_text(self) -> str:
         """What the jig says of the prints it is for."""
         if self.prints:
             return self.prints
-        return f"print {say(self.ink.width, self.unit)} × {say(self.ink.height, self.unit)}"
+        said = [f"{say(ink.width, self.unit)} × {say(ink.height, self.unit)}" for ink in self.inks]
+        return f"print {' and '.join(said)}"
 
     @property
     def reach(self) -> Mm:
@@ -80,10 +133,10 @@ class Template:
 
     @property
     def room(self) -> Mm:
-        """Distance from the edge, on the centre line, to the window."""
+        """Distance from the edge, on the centre line, to the nearest side of a window."""
         if self.hangs:
-            return self.window.top - self.level
-        return self.level - self.window.bottom
+            return self.whole.top - self.level
+        return self.level - self.whole.bottom
 
 
 def template(
@@ -97,25 +150,27 @@ def template(
     sizes: str,
     reference: str,
     unit: str = "in",
+    beside: Wish | None = None,
 ) -> Template:
     """Return the template of a run of sizes for a print of a width and height of ink.
 
     `trim` is the carrier left on each side of the ink, `slip` the window's room on each side.
+    `beside` is the other print, of a run for two.
     """
     jig = run.jig
-    across = -jig.across if location.seen.mirrors else jig.across
     half = jig.seam.half
     seat = " or ".join(dict.fromkeys(one.seam.title for one in run.members))
     # A straight seam is drawn from itself: it is y = 0.
     level = half.a.y if half else 0.0
-    top = level + jig.drop if jig.hangs else level - jig.drop - height
-    ink = Box(across - width / 2, top, across + width / 2, top + height)
+    ink = _ink(run, Wish(location, width, height), level)
     window = ink.grown(trim + slip)
+    other = _beside(run, beside, level, window, trim, slip) if beside else None
     if half:
         edge = _collar_edge(half, run.engaged)
     else:
         # It reaches to the centre line, or whatever stands for it, where its mark is.
-        ends = min(window.left, 0.0), max(window.right, 0.0)
+        windows = [window, *([other.window] if other else [])]
+        ends = min(0.0, *(w.left for w in windows)), max(0.0, *(w.right for w in windows))
         edge = Path.through([Point(x, 0.0) for x in ends])
     return Template(
         title=location.title,
@@ -136,7 +191,56 @@ def template(
         estimated=any(one.seam.estimated for one in run.members),
         reference=reference,
         unit=unit,
+        beside=other,
     )
+
+
+def _ink(run: Run, wish: Wish, level: Mm) -> Box:
+    """Return where the ink lies, as the operator sees it."""
+    jig = run.jig
+    across = -jig.across if wish.location.seen.mirrors else jig.across
+    top = level + jig.drop if jig.hangs else level - jig.drop - wish.height
+    return Box(across - wish.width / 2, top, across + wish.width / 2, top + wish.height)
+
+
+def _beside(run: Run, wish: Wish, level: Mm, first: Box, trim: Mm, slip: Mm) -> Beside:
+    """Return the other print of a plate.
+
+    Raises:
+        ValueError: the run is for one print.
+    """
+    other = run.beside
+    if other is None:
+        raise ValueError("the run is for one print")
+    ink, location = _ink(other, wish, level), wish.location
+    window = ink.grown(trim + slip)
+    return Beside(
+        title=location.title,
+        seen=location.seen,
+        ink=ink,
+        carrier=ink.grown(trim),
+        window=_stepped(window, first, run.jig.hangs) if window.overlaps(first) else window,
+        drop=other.drop,
+        drop_from=location.drop_from if run.jig.seam.half else f"the {run.jig.seam.title}",
+        seats=other.seats,
+    )
+
+
+def _stepped(window: Box, first: Box, hangs: bool) -> Box:  # noqa: FBT001
+    """Return a window whose sides lie on the first's or a step away, moved out where they do not.
+
+    The side nearest the plate's edge stays where it is: its transfer is laid against it.
+    """
+
+    def out(side: Mm, other: Mm, way: int) -> Mm:
+        step = (side - other) * way
+        if abs(step) < _ONE or abs(step) >= STEP:
+            return side
+        return other + way * STEP if step > 0 else other
+
+    top = window.top if hangs else out(window.top, first.top, -1)
+    bottom = out(window.bottom, first.bottom, 1) if hangs else window.bottom
+    return Box(out(window.left, first.left, -1), top, out(window.right, first.right, 1), bottom)
 
 
 def _how(members: Sequence[Stand]) -> str:

@@ -40,6 +40,19 @@ ORDERS: dict[str, tuple[Callable[[str], str], list[str]]] = {
     "quantity below nought": (lambda t: t.replace("M = 3", "M = -3"), ["garments[1].sizes.M"]),
     "a fraction of a shirt": (lambda t: t.replace("M = 3", "M = 2.5"), ["garments[1].sizes.M"]),
     "unknown colour": (lambda t: t.replace('"navy"', '"nvay"'), ["garments[1].colour", "navy"]),
+    "a plate with nothing": (
+        lambda t: t.replace('art.svg"\n', 'art.svg"\nplate_with = "back"\n', 1),
+        ["prints[1].plate_with", "found 'back'", "another print: neck-label"]),
+    "a plate with itself": (
+        lambda t: t.replace('art.svg"\n', 'art.svg"\nplate_with = "left-chest"\n', 1),
+        ["prints[1].plate_with", "another print: neck-label"]),
+    "a plate for each of two": (
+        lambda t: t.replace('art.svg"\n', 'art.svg"\nplate_with = "neck-label"\n', 1)
+        .replace('styles = ["ledge"]', 'plate_with = "left-chest"'),
+        ["prints[2].plate_with", "'neck-label' shares a plate with 'left-chest' already"]),
+    "a plate on two edges": (
+        lambda t: t.replace('art.svg"\n', 'art.svg"\nplate_with = "neck-label"\n', 1),
+        ["prints[1].plate_with", "found 'neck-label'", "full-front, right-chest"]),
     "misspelt key": (lambda t: t.replace("artwork =", "artwrok =", 1), ["prints[1].artwrok"]),
     "reference that leaves the folder": (lambda t: t.replace('"small"', '"../../etc"'),
                                          ["reference"]),

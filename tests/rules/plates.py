@@ -8,7 +8,7 @@ from jigs.rules import Facts, Violation, check
 PLATE = Path.box(Box(0, 0, 120, 80), 5.0)
 WINDOW = Box(30, 30, 90, 60)
 EDGE = Path.through([Point(10, 0), Point(110, 0)])
-FACTS = Facts(least_web=5.0, least_inner=1.5, seat=EDGE, window=WINDOW)
+FACTS = Facts(least_web=5.0, least_inner=1.5, seat=EDGE, windows=(WINDOW,))
 BARE = Facts(least_web=5.0, least_inner=1.5)
 
 

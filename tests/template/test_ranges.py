@@ -125,6 +125,59 @@ def test_runs_keep_the_tolerance(found: list[Stand]) -> None:
         assert max(aside) == pytest.approx(-min(aside), abs=1e-9)
 
 
+@given(sizes(most=4), st.data())
+@settings(max_examples=25)
+def test_a_plate_for_two_prints_keeps_both_within_the_tolerance(
+    found: list[Stand], data: st.DataObject
+) -> None:
+    """No fewer plates serve both prints: every way to part the sizes is tried, on every edge."""
+    global ALL  # noqa: PLW0603 - what is tried is the same for every group
+    drops = [data.draw(st.sampled_from((19.05, 22.0, 25.4))) for _ in found]
+    other = [replace(one, drop=drop, across=0.0) for one, drop in zip(found, drops, strict=True)]
+    runs = shared(found, TOLERANCE, SHARE, other)
+    ALL = edges(tuple(found), SHARE)
+
+    def possible(group: Sequence[int]) -> bool:
+        one, two = [found[k] for k in group], [other[k] for k in group]
+        return error(one) is not None and any(
+            max(errors) <= TOLERANCE.height - MARGIN
+            for errors in zip(all_edges(one), all_edges(two), strict=True)
+        )
+
+    for run in runs:
+        assert run.beside is not None
+        assert run.beside.jig.seam == run.jig.seam
+        assert [one.key for one in run.beside.members] == [one.key for one in run.members]
+        if len(run.members) > 1:
+            assert all(one.within(TOLERANCE) for one in (*run.seats, *run.beside.seats))
+    assert len(runs) == min(
+        len(way)
+        for way in parted(len(found))
+        if all(len(group) == 1 or possible(group) for group in way)
+    )
+
+
+def all_edges(found: Sequence[Stand]) -> Iterator[float]:
+    """Yield the greatest error of each edge in turn; infinite where it may not be had."""
+    for half, engaged in zip(ALL.halves, ALL.engaged, strict=True):
+        if any(engaged > SHARE * one.half_width + 1e-9 for one in found):
+            yield float("inf")
+            continue
+        jig = replace(found[0], seam=replace(found[0].seam, half=half), drop=0.0)
+        seats = [seat(jig, one, engaged) for one in found]
+        heights = [one.height for one in seats]
+        fits = all(one.tilt <= TOLERANCE.tilt for one in seats)
+        yield (max(heights) - min(heights)) / 2 if fits else float("inf")
+
+
+def test_two_prints_on_one_plate_are_on_the_same_sizes() -> None:
+    """What stands beside must be the same seams of the same sizes."""
+    one, two = stand("t/S", None, 60.0), stand("t/M", None, 60.0)
+
+    with pytest.raises(ValueError, match="same seams"):
+        shared([one], TOLERANCE, SHARE, [two])
+
+
 def test_sizes_that_are_no_neighbours_may_share() -> None:
     """Two shallow and two deep collars in turn, widths rising, take two jigs, not four."""
     found = [

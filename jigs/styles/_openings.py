@@ -1,0 +1,230 @@
+"""What a frame's windows are cut as, one or two, and the marks by which a transfer lies in each.
+
+Two windows that overlap are one opening. Each transfer is laid against the side of its own window
+that is nearest the plate's edge, so enough of that side must be left:
+
+     ____________________
+    |____|_______|_______|__      left chest in a full front's opening: the same side serves both,
+    |                    |__|     marks show the ends of the smaller transfer, or a step does
+    |____________________|
+
+             _____
+     _______|     |_______        neck label above an upper back: the wide one's side is left
+    |_____________________|       on both sides of the narrow one
+"""
+
+from collections.abc import Iterator, Sequence
+
+from jigs.drawing.drawing import Anchor, Layer, Shape, Text
+from jigs.geometry import Box, Path, Point
+from jigs.geometry.path import rounded
+from jigs.geometry.point import distance
+from jigs.geometry.region import joined
+from jigs.geometry.strokes import width_of
+from jigs.styles._plate import Frame, tick, turned_over, web
+from jigs.styles._style import LEAST_INNER, LEAST_WEB
+from jigs.template import STEP, Template
+from jigs.units import Mm, say
+
+#: This much of a transfer's side must find the side it is laid against, to lie straight.
+_LEAST_SIDE = 0.5
+#: Sides nearer than this lie on one line.
+_ONE: Mm = 0.01
+#: Length of a mark at a window's side.
+_TICK: Mm = 4.0
+#: Marks keep so far from another window's opening: at the near and far sides, and at the others.
+_CLOSE: Mm = 0.5
+_BESIDE: Mm = 6.0
+#: Height of a window's name, and how far it keeps from all else.
+_LETTER: Mm = 2.2
+_CLEAR: Mm = 0.6
+
+
+def openings(template: Template) -> tuple[Path, ...]:
+    """Return the outlines of what is cut out for the transfers."""
+    windows = template.windows
+    if len(windows) == 1 or not windows[0].overlaps(windows[1]):
+        return tuple(Path.box(window, LEAST_INNER) for window in windows)
+    corners = joined(*windows)
+    after = (*corners[1:], corners[0])
+    # A side between two corners has room for the roundings of both.
+    sides = [distance(a, b) for a, b in zip(corners, after, strict=True)]
+    radii = [
+        min(LEAST_INNER, a / 2, b / 2) for a, b in zip((sides[-1], *sides), sides, strict=False)
+    ]
+    return (rounded(corners, radii),)
+
+
+def clash(template: Template) -> str | None:
+    """Return why one plate cannot hold both prints, or None if it can or is for one alone."""
+    if template.beside is None:
+        return None
+    first, other = template.windows
+    if turned_over(template) and any(abs(box.centre.x) > _ONE for box in (first, other)):
+        return (
+            "one of them is inside and beside the centre line, where left and right change places"
+        )
+    names = f"the {template.title}", f"the {template.beside.title}"
+    unit, frame = template.unit, Frame.of(template)
+    if not first.overlaps(other):
+        gap = max(
+            first.left - other.right,
+            other.left - first.right,
+            first.top - other.bottom,
+            other.top - first.bottom,
+        )
+        if gap < LEAST_WEB:
+            return (
+                f"only {say(max(gap, 0.0), unit)} would be left between the windows of "
+                f"{names[0]} and {names[1]}, less than {say(LEAST_WEB, unit)}"
+            )
+        return None
+    near = [_away(frame, window)[0] for window in (first, other)]
+    apart = abs(near[0] - near[1])
+    if _ONE < apart < STEP:
+        return (
+            f"{names[0]} and {names[1]} would begin {say(apart, unit)} apart: "
+            f"give both the same drop, or drops {say(STEP, unit)} apart"
+        )
+    for name, window, over in ((names[0], first, other), (names[1], other, first)):
+        left = sum(b - a for a, b in _standing(frame, window, over))
+        if left < _LEAST_SIDE * window.width:
+            rest = names[1] if window is first else names[0]
+            return (
+                f"the window of {rest} takes the side that the transfer of {name} is laid against"
+            )
+    return None
+
+
+def _standing(frame: Frame, window: Box, over: Box) -> list[tuple[Mm, Mm]]:
+    """Return the spans in x of a window's near side that another window leaves."""
+    near, _ = _away(frame, window)
+    its, end = _away(frame, over)
+    if its > near - _ONE or end < near or not window.overlaps(over):
+        return [(window.left, window.right)]
+    spans = (
+        (window.left, min(over.left, window.right)),
+        (max(over.right, window.left), window.right),
+    )
+    return [(a, b) for a, b in spans if b > a]
+
+
+def _away(frame: Frame, window: Box) -> tuple[Mm, Mm]:
+    """Return the distances from the plate's edge of a window's near and far sides."""
+    one, two = frame.away(window.top), frame.away(window.bottom)
+    return min(one, two), max(one, two)
+
+
+def window_marks(template: Template) -> list[Shape]:
+    """Return ticks at the middles of each window's sides, as far as they are left.
+
+    Of two windows in one opening the ends of a transfer are marked too where no side shows them.
+    """
+    frame, windows = Frame.of(template), template.windows
+    near = min(web(template, window) for window in windows) - template.relief
+    length = min(6.0, near / 3)
+    marks: list[Shape] = []
+    for k, window in enumerate(windows):
+        over = [one for one in windows if one is not window]
+        marks += _middles(frame, window, over, length)
+        other = template.beside
+        if other is None:
+            continue
+        carrier = other.carrier if k else template.carrier
+        slip = template.carrier.left - template.window.left
+        ends = list(_ends(frame, window, carrier, slip, over[0]))
+        ticks = (_near_tick(frame, window, x, length) for x in ends)
+        marks += [mark for mark in ticks if _off(mark, over, _CLOSE)]
+    return marks
+
+
+def _middles(frame: Frame, window: Box, over: list[Box], length: Mm) -> Iterator[Shape]:
+    """Yield a tick at the middle of each side, near, far, left and right, that is left."""
+    middle = window.centre
+    _, far = _away(frame, window)
+    near = _near_tick(frame, window, middle.x, length)
+    marks = (
+        (near, _CLOSE),
+        (tick(Point(middle.x, frame.y(far)), Point(middle.x, frame.y(far + _TICK))), _CLOSE),
+        (tick(Point(window.left - _TICK, middle.y), Point(window.left, middle.y)), _BESIDE),
+        (tick(Point(window.right, middle.y), Point(window.right + _TICK, middle.y)), _BESIDE),
+    )
+    for mark, room in marks:
+        if _off(mark, over, room):
+            yield mark
+
+
+def _off(mark: Shape, over: Sequence[Box], room: Mm) -> bool:
+    """Return whether a tick is clear of other openings: near one it would pass for a mark of that.
+
+    Its ends may touch the line of a side that both have.
+    """
+    a, b = mark.path.start, mark.path.end
+    part = Box.around([a.plus(b.minus(a).times(share)) for share in (0.25, 0.75)])
+    # Beside it an opening's corner may be rounded away.
+    aside = max(room, LEAST_INNER + _CLOSE)
+    rooms = (Box(o.left - aside, o.top - room, o.right + aside, o.bottom + room) for o in over)
+    return not any(one.overlaps(part.grown(_ONE)) for one in rooms)
+
+
+def _near_tick(frame: Frame, window: Box, x: Mm, length: Mm) -> Shape:
+    """Return a tick at a window's near side."""
+    near, _ = _away(frame, window)
+    return tick(Point(x, frame.y(near - length)), Point(x, frame.y(near)))
+
+
+def _ends(frame: Frame, window: Box, carrier: Box, slip: Mm, over: Box) -> Iterator[Mm]:
+    """Yield the ends of a transfer that no side of the opening shows."""
+    near, _ = _away(frame, window)
+    inside = frame.y(near + 1.0)
+    for side, end, way in ((window.left, carrier.left, -1), (window.right, carrier.right, 1)):
+        beyond = side + way * 1.0
+        open_ = over.left < beyond < over.right and over.top < inside < over.bottom
+        if open_ or abs(side - end - way * slip) > _ONE:
+            yield end
+
+
+def names(template: Template, marks: Sequence[Shape | Text]) -> list[Text]:
+    """Return the name of each of two windows beside it, clear of the marks and of what is cut.
+
+    A plate for one print needs none; where there is no room the ticks must do.
+    """
+    other = template.beside
+    if other is None:
+        return []
+    taken = [_box(mark).grown(_CLEAR) for mark in marks]
+    taken += [window.grown(_CLEAR + 0.3) for window in template.windows]
+    frame, found = Frame.of(template), []
+    for title, window in ((template.title, template.window), (other.title, other.window)):
+        for box in _rooms(template, window, title):
+            on_plate = _away(frame, box)[0] > _CLEAR and web(template, box) > _CLEAR
+            if on_plate and not any(box.overlaps(one) for one in taken):
+                at = Point(box.centre.x, box.bottom)
+                found.append(Text(Layer.ENGRAVE, title, at, _LETTER, Anchor.MIDDLE))
+                taken.append(box.grown(_CLEAR))
+                break
+    return found
+
+
+def _box(mark: Shape | Text) -> Box:
+    """Return the box of a mark; of a text, which stands level, that of its capitals."""
+    if isinstance(mark, Shape):
+        return mark.path.bounds()
+    half = width_of(mark.string, mark.height) / 2
+    return Box(mark.at.x - half, mark.at.y - mark.height, mark.at.x + half, mark.at.y)
+
+
+def _rooms(template: Template, window: Box, title: str) -> Iterator[Box]:
+    """Yield where a window's name may stand: at its near side, then at its far side.
+
+    Beside the middle's tick, before and behind it, in the corners, and then beyond the tick.
+    """
+    frame, half = Frame.of(template), width_of(title, _LETTER) / 2
+    near, far = _away(frame, window)
+    middle = window.centre.x
+    places = (middle + 2.0 + half, middle - 2.0 - half, window.right - 3.0 - half)
+    for x in (*places, window.left + 3.0 + half):
+        yield frame.box(x - half, near - 1.7 - _LETTER, x + half, near - 1.7)
+    yield frame.box(middle - half, near - 8.0 - _LETTER, middle + half, near - 8.0)
+    for x in places:
+        yield frame.box(x - half, far + 1.7, x + half, far + 1.7 + _LETTER)
