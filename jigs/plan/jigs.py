@@ -48,14 +48,13 @@ def jig_plans(
         for bare in templates(location, where, width, transfer, reference, unit):
             keys = [seat.key for seat in bare.seats]
             one = replace(bare, sizes=sizes_text(keys, tables), prints=prints)
+            own = not set(keys) <= set(served)
+            wanted = [style for style in styles if own or not STYLES.get(style).opening]
+            if not wanted:
+                continue
             sinks = sinking(one)
             if sinks:
                 findings.append(Finding(blocks=False, about=f"{name}, {one.sizes}", says=sinks))
-            wanted = [
-                style
-                for style in styles
-                if not (STYLES.get(style).opening and set(keys) <= set(served))
-            ]
             against = {style: STYLES.get(style).objection(one) for style in wanted}
             # Where another style places the print, a jig that cannot be made stops nothing.
             blocks = len(wanted) == len(styles) and None not in against.values()
