@@ -12,6 +12,7 @@ from jigs.locations import LOCATIONS
 from jigs.order.order import Cutter, GarmentLine, Order, Print
 from jigs.plan.holding import Use, holding
 from jigs.plan.jigs import jig_plans
+from jigs.plan.loading import loads
 from jigs.plan.overlaps import overlaps, team_overlaps
 from jigs.plan.plan import Garment, Plan, PrintPlan, Shop, TableFacts
 from jigs.plan.prints import placed, sites, widths
@@ -157,15 +158,18 @@ def _print(
         tables=[table for table in known if table.name in names],
     )
     held = holding(artwork, _use(job, wish, plan, known))
+    spots = placed(where, plan)
+    inks = {one.key: one.box(hangs=location.hangs) for one in spots}
     made = PrintPlan(
         name=wish.name,
         location=wish.location,
         garments=wish.garments,
         artwork=artwork,
         widths=plan,
-        placed=placed(where, plan),
+        placed=spots,
         jigs=tuple(jigs),
         held=held,
+        loads=loads(location, where, inks, order.press, order.units),
     )
     return made, findings
 
