@@ -19,9 +19,9 @@ _LABEL: Mm = 2.5
 #: Arms of the corner marks.
 _ARM: Mm = 25.0
 _OUT: Mm = 8.0
-#: Words below a seam, and those below the platen at least.
+#: How wide words are below a seam, and at the foot: narrow, so that few pages part them.
 _BELOW: Mm = 45.0
-_LEAST: Mm = 80.0
+_FOOT: Mm = 80.0
 _STEP: Mm = PITCH * _LABEL
 _COLD = "lay it on the cold platen only, and take it off before the press is heated"
 _LINE: Mm = 0.2
@@ -66,9 +66,9 @@ def _foot(shown: Shown) -> list[Text]:
     # A hem has its own words below it.
     busy = max(_ink(shown).bottom, 0.0 if shown.location.hangs else level + 5 * _STEP)
     x, room = platen.left + _OUT, platen.width / 2 - _OUT - 2.0
-    lines = broken(says, _LABEL, max(room, _LEAST))
+    lines = broken(says, _LABEL, _FOOT)
     y = platen.bottom - (len(lines) + 1.5) * _STEP - _OUT
-    if room < _LEAST or busy > y:
+    if room < _FOOT or busy > y:
         x, y = platen.left, max(platen.bottom, busy)
     y += _STEP
     left, right = shown.location.seen.sides
