@@ -24,6 +24,7 @@ from jigs.documents.artwork_report import artwork_data, artwork_text
 from jigs.documents.contact_sheet import contact_page
 from jigs.documents.garment_picture import garment_page
 from jigs.documents.jig_pages import contact_entry, jig_files
+from jigs.documents.platen_files import platen_files
 from jigs.documents.report import report_data, report_text
 from jigs.documents.team_files import team_files
 from jigs.documents.text import as_json
@@ -161,6 +162,7 @@ def render(plan: Plan, executor: Executor | None = None) -> Iterator[Output]:
         page = garment_page(plan, garment)
         for suffix in ("svg", "png"):
             yield Output(f"picture-{safe_name(garment.name)}.{suffix}", as_bytes(suffix, [page]))
+    yield from platen_files(plan)
     if plan.team is not None:
         yield from team_files(plan, plan.team)
     if jigs:

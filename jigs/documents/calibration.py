@@ -10,12 +10,12 @@
  n  which edge came out first [ ]
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
+from jigs.documents.captions import broken
 from jigs.drawing.drawing import Anchor, Drawing, Entity, Page, Text
 from jigs.drawing.marks import line, words
 from jigs.geometry import Box, Point
-from jigs.geometry.strokes import written
 from jigs.order.order import Paper
 from jigs.order.profile import lines_on
 from jigs.units import INCH, Mm
@@ -121,19 +121,7 @@ def _paragraph(text: str, box: Box, y: Mm, apart: Mm = 2.0) -> tuple[Mm, list[Te
     """Return where a paragraph ends, and its lines, begun below a place."""
     y += apart
     made = []
-    for one in _wrapped(text.split(), box.right - box.left):
+    for one in broken(text, _TEXT, box.right - box.left):
         y += _TEXT * _PITCH
         made.append(words(one, Point(box.left, y), _TEXT))
     return y, made
-
-
-def _wrapped(text: Sequence[str], room: Mm) -> Iterator[str]:
-    """Yield lines of words that fit into a room."""
-    said = ""
-    for word in text:
-        longer = f"{said} {word}".strip()
-        if said and written(longer, _TEXT).width > room:
-            yield said
-            longer = word
-        said = longer
-    yield said

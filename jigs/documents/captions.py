@@ -1,6 +1,6 @@
-"""Lines of text under a view of a garment, none wider than its column."""
+"""Lines of text of a picture, none wider than its column."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from jigs.drawing.drawing import Anchor, Entity, Layer, Text
 from jigs.geometry import Point
@@ -24,3 +24,22 @@ def captions(
         y += height * PITCH
         made.append(Text(Layer.NOTE, line, Point(top.x, y), high, Anchor.MIDDLE, colour=ink))
     return made
+
+
+def broken(text: str, height: Mm, room: Mm) -> list[str]:
+    """Return a text as lines that are no wider than a room, unless a single word is.
+
+    Words that a no-break space joins stay together.
+    """
+    return list(_lines(text, height, room))
+
+
+def _lines(text: str, height: Mm, room: Mm) -> Iterator[str]:
+    said = ""
+    for word in text.split(" "):
+        longer = f"{said} {word}".strip()
+        if said and width_of(longer, height) > room:
+            yield said
+            longer = word
+        said = longer
+    yield said

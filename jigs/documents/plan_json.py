@@ -6,7 +6,7 @@ Lengths are millimetres. A float is written so that reading it gives the same fl
 import base64
 import json
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from functools import cache
 from typing import TYPE_CHECKING, Any
 
@@ -16,15 +16,16 @@ from jigs.errors import BadInput, Place
 from jigs.garments import GARMENTS
 from jigs.geometry import Arc, Cubic, Line, Point
 from jigs.geometry.path import Segment
-from jigs.locations import LOCATIONS
+from jigs.locations import LOCATIONS, Location, lacks
 from jigs.names import safe_name
 from jigs.order.team import PRINTS
-from jigs.plan.plan import Plan, PrintPlan, TeamPlan
+from jigs.plan.plan import Load, Plan, PrintPlan, TeamPlan
 from jigs.styles import STYLES
 from jigs.tables.measure import Measure, Measures, Origin
 from jigs.team.lettering import WEIGHTS, version
+from jigs.team.places import location as team_location
 from jigs.template import Template
-from jigs.units import LONGEST
+from jigs.units import INCH, LONGEST
 
 if TYPE_CHECKING:
     from cattrs import Converter
@@ -98,6 +99,7 @@ def _check(plan: Plan, place: Place) -> None:
         GARMENTS.get(size.cut, place.at("cut"))
     if plan.team is not None:
         _check_team(plan, plan.team, place.at("team"))
+    _check_loads(plan, place.at("loads"))
 
 
 def _check_held(one: PrintPlan, place: Place) -> None:
@@ -150,16 +152,50 @@ def _check_team(plan: Plan, team: TeamPlan, place: Place) -> None:
             raise BadInput(place.at(key), f"found {str(found)[:60]!r}", f"allowed: {allowed}")
 
 
+def _laid(plan: Plan) -> Iterator[tuple[Location, Sequence[Load]]]:
+    for one in plan.prints:
+        yield LOCATIONS.get(one.location), one.loads
+    for each in plan.team.prints if plan.team else ():
+        yield team_location(each.setting.kind), each.loads
+
+
+def _check_loads(plan: Plan, place: Place) -> None:
+    """Refuse garments laid on the platen as none could be."""
+    known = {one.key: one for one in plan.sizes}
+    for location, loads in _laid(plan):
+        edges, lying = [one.edge for one in loads], [one for load in loads for one in load.lying]
+        inks = [side for one in lying for side in (one.ink.width, one.ink.height)]
+        places = [length for one in loads for length in (one.level, one.aside)]
+        keys = [one.key for one in lying]
+        limits = (
+            ("edge", edges, set(edges) <= {"top", "bottom"}, "'top' or 'bottom'"),
+            ("lying", loads, all(one.lying for one in loads), "the sizes that are laid so"),
+            ("key", keys, set(keys) <= known.keys(), "sizes of the plan"),
+            ("ink", inks, all(0 < length < LONGEST for length in inks), "lengths above 0"),
+            ("level", places, all(abs(length) < LONGEST for length in places),
+             "places on the platen"),
+        )  # fmt: skip
+        for key, found, good, allowed in limits:
+            if not good:
+                raise BadInput(place.at(key), f"found {str(found)[:60]!r}", f"allowed: {allowed}")
+        for size in (known[key] for key in dict.fromkeys(keys)):
+            if lacks(location, GARMENTS.get(size.cut).draw(size.measures)):
+                allowed = f"sizes with a place for a {location.title} print"
+                raise BadInput(place.at("key"), f"found {size.key!r}", f"allowed: {allowed}")
+
+
 def _check_shop(plan: Plan, place: Place) -> None:
     """Refuse equipment that an order could not have either."""
     shop = plan.shop
     paper = (shop.paper.width, shop.paper.height, shop.paper.margin, shop.paper.overlap)
     printer = (shop.printer.x, shop.printer.y)
+    platen = (shop.press.platen_width, shop.press.platen_height)
     limits = (
         ("units", plan.units, plan.units in {"in", "mm"}, "'in' or 'mm'"),
         ("paper", paper, min(paper) >= 0 and takes(*paper), "a paper with room for tiles"),
         ("kerf", shop.cutter.kerf, 0 <= shop.cutter.kerf <= 2, "a kerf from 0 to 2 mm"),
         ("printer", printer, all(0.9 <= factor <= 1.1 for factor in printer), "0.9 to 1.1"),
+        ("platen", platen, all(2 * INCH <= side <= 2000 for side in platen), "2 in to 2000 mm"),
         ("garments", plan.garments, bool(plan.garments), "at least one garment"),
         ("prints", plan.prints, bool(plan.prints or plan.team), "at least one print"),
     )

@@ -117,6 +117,10 @@ class Box:
         """Return the box with every side moved out."""
         return Box(self.left - by, self.top - by, self.right + by, self.bottom + by)
 
+    def moved(self, x: Mm, y: Mm) -> "Box":
+        """Return the box shifted."""
+        return Box(self.left + x, self.top + y, self.right + x, self.bottom + y)
+
     def corners(self) -> tuple[Point, Point, Point, Point]:
         """Return the corners from the top left, turning from +x towards +y."""
         return (

@@ -42,6 +42,19 @@ class Seen(Enum):
         """Whether the panel's x runs to the operator's left."""
         return self in {Seen.BACK, Seen.RIGHT_HOOD}
 
+    @property
+    def sides(self) -> tuple[str, str]:
+        """What is on the operator's left and right."""
+        sides = {
+            Seen.LEFT_SLEEVE: ("garment front", "garment back"),
+            Seen.RIGHT_SLEEVE: ("garment back", "garment front"),
+            Seen.LEFT_HOOD: ("hood opening", "back of the hood"),
+            Seen.RIGHT_HOOD: ("back of the hood", "hood opening"),
+            Seen.BAG: ("left of the bag", "right of the bag"),
+            Seen.BACK: ("wearer's left", "wearer's right"),
+        }
+        return sides.get(self, ("wearer's right", "wearer's left"))
+
 
 @dataclass(frozen=True, slots=True)
 class ByAge:

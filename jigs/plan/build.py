@@ -12,6 +12,7 @@ from jigs.locations import LOCATIONS
 from jigs.order.order import Cutter, GarmentLine, Order, Print
 from jigs.plan.holding import Use, holding
 from jigs.plan.jigs import jig_plans
+from jigs.plan.loading import loads
 from jigs.plan.overlaps import overlaps, team_overlaps
 from jigs.plan.pairs import Shared, Wide, must_match, plates
 from jigs.plan.plan import Garment, Plan, PrintPlan, Shop, TableFacts
@@ -207,15 +208,18 @@ def _print(
     if pair and wish.plate_with:
         jigs, findings = [*pair.jigs, *jigs], [*pair.findings, *findings]
     held = holding(one.artwork, _use(job, wish, wide.plan, known))
+    spots = placed(wide.where, wide.plan)
+    inks = {spot.key: spot.box(hangs=wide.location.hangs) for spot in spots}
     made = PrintPlan(
         name=wish.name,
         location=wish.location,
         garments=wish.garments,
         artwork=one.artwork,
         widths=wide.plan,
-        placed=placed(wide.where, wide.plan),
+        placed=spots,
         jigs=tuple(jigs),
         held=held,
+        loads=loads(wide.location, wide.where, inks, order.press, order.units),
     )
     return made, findings
 

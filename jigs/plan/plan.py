@@ -143,6 +143,42 @@ class Holding:
 
 
 @dataclass(frozen=True, slots=True)
+class Lying:
+    """One size as it lies on the platen, as the operator sees it.
+
+    x runs to the operator's right from the platen's middle, y down from its top edge, which is
+    the one that the garment's top, or a sleeve's shoulder, is laid towards.
+    """
+
+    key: str
+    """`table/size`."""
+    ink: Box
+    """For names and numbers, round all that are pressed on the size."""
+    thick: tuple[str, ...]
+    """The seams and features of the printed side that lie on the platen."""
+
+
+@dataclass(frozen=True, slots=True)
+class Load:
+    """How garments of some sizes are laid on the platen, all alike."""
+
+    seam: str
+    """The seam that is laid at one level: `front collar seam`."""
+    edge: str
+    """Which edge of the platen the seam's distance is taken from: `top` or `bottom`."""
+    level: Mm
+    """Of the seam, on the garment's centre line, below the platen's top edge."""
+    aside: Mm
+    """How far right of the platen's middle the garment's centre line is laid, 0 if on it.
+
+    On a sleeve it is the fold, on a hood the edge of its opening.
+    """
+    fits: bool
+    """Whether all the ink lies on the platen, off its rim."""
+    lying: tuple[Lying, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class PrintPlan:
     """One print of the order: its widths, its places, its jigs."""
 
@@ -155,6 +191,8 @@ class PrintPlan:
     jigs: tuple[JigPlan, ...]
     held: Holding | None = None
     """None if its artwork was not looked at closely."""
+    loads: tuple[Load, ...] = ()
+    """How its garments are laid on the platen; one for all sizes, unless they need more."""
 
     @property
     def findings(self) -> tuple[Finding, ...]:
@@ -217,6 +255,7 @@ class TeamPrint:
     trim_above: Mm
     """Carrier left above a name's flat capitals, or a number's ink: the ledge is made for it."""
     jigs: tuple[JigPlan, ...]
+    loads: tuple[Load, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,10 +5,12 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from jigs.errors import Finding, Place
+from jigs.geometry import Box
 from jigs.locations._location import LOWERED_BY
 from jigs.order.order import Order
 from jigs.order.team import PRINTS, Team
 from jigs.plan.jigs import jig_plans
+from jigs.plan.loading import loads
 from jigs.plan.plan import TableFacts, TeamEntry, TeamMark, TeamPlan, TeamPrint
 from jigs.plan.prints import Site, sites
 from jigs.plan.sizes import Sized, sizes_text
@@ -296,6 +298,13 @@ def _print(
     known = [f"{table.name}/{size}" for table in tables for size in table.sizes]
     worn = {one.key for one in entries for mark in one.marks if mark.kind == kind}
     keys = sorted(worn, key=known.index)
+    inks = {
+        key: Box.of_all(
+            mark.box for one in entries for mark in one.marks if (one.key, mark.kind) == (key, kind)
+        )
+        for key in keys
+    }
+    sizes = [where[key] for key in keys]
     one_width = WidthRange(
         sizes=tuple(keys),
         width=max(mark.width for mark in marks),
@@ -306,7 +315,7 @@ def _print(
         f"team-{kind}",
         (_STYLE,),
         location(kind),
-        [where[key] for key in keys],
+        sizes,
         WidthPlan((one_width,), (), (), ()),
         reference=f"{order.reference} · {kind}",
         unit=order.units,
@@ -317,7 +326,8 @@ def _print(
     )
     if above > trim:
         findings = [_thin(one, above, unit) for one in findings]
-    return TeamPrint(setting, above, tuple(jigs)), findings
+    laid = loads(location(kind), sizes, inks, order.press, unit)
+    return TeamPrint(setting, above, tuple(jigs), laid), findings
 
 
 def _thin(one: Finding, above: Mm, unit: str) -> Finding:

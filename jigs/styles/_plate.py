@@ -285,18 +285,7 @@ def turned_over(template: Template) -> bool:
 
 def sides(template: Template) -> tuple[str, str]:
     """Return what is on the operator's left and right."""
-    seen = template.seen.value
-    if seen == "left sleeve":
-        return ("garment front", "garment back")
-    if seen == "right sleeve":
-        return ("garment back", "garment front")
-    if template.seen in {Seen.LEFT_HOOD, Seen.RIGHT_HOOD}:
-        ends = ("hood opening", "back of the hood")
-        return ends[::-1] if template.seen.mirrors else ends
-    if template.seen is Seen.BAG:
-        return ("left of the bag", "right of the bag")
-    names = ("wearer's right", "wearer's left")
-    return (names[1], names[0]) if template.seen.mirrors else names
+    return template.seen.sides
 
 
 def edge_name(template: Template) -> str:
