@@ -125,7 +125,7 @@ def _unlike(page: Page) -> Iterator[tuple[Layer, Path]]:
 def _outline(path: Path, height: Mm) -> _Outline:
     """Return a path's corners without the sides that have no length once rounded."""
     corners: list[Corner] = []
-    for segment in path.segments:
+    for segment in _halved(path.segments):
         x, y = _at(segment.a, height)
         # Turned over, what turned from +x towards +y turns the other way.
         corner = (x, y, _rounded(-segment.bulge) if isinstance(segment, Arc) else 0.0)
@@ -143,6 +143,21 @@ def _outline(path: Path, height: Mm) -> _Outline:
     # There and back along one line is one line, cut once.
     flat = len(corners) == 2 and not any(bulge for _, _, bulge in corners)
     return _Outline(tuple(corners), path.closed and not flat)
+
+
+def _halved(segments: Sequence[Segment]) -> Sequence[Segment]:
+    """Return a polyline's sides with no arc of more than half a circle: some readers miss them.
+
+    GDAL 3.12, for one, draws a bulge of more than 1 on the wrong side of its chord. An arc alone
+    is an entity of its own, with a middle and angles.
+    """
+    if len(segments) == 1 or not any(_wide(segment) for segment in segments):
+        return segments
+    return [s for one in segments for s in (one.split(0.5) if _wide(one) else (one,))]
+
+
+def _wide(segment: Segment) -> bool:
+    return isinstance(segment, Arc) and _rounded(abs(segment.bulge)) > 1
 
 
 def _draw(space: Any, path: Path, height: Mm, attributes: dict[str, str]) -> None:
