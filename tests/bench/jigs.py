@@ -146,7 +146,7 @@ from jigs.cli import collect_seldom
 from jigs.files import write_all
 from jigs.pipeline import load, render
 collect_seldom()
-write_all(Path(sys.argv[2]), list(render(load(Path(sys.argv[1])))))
+write_all(Path(sys.argv[2]), list(render(load(Path(sys.argv[1])))), prune=True)
 """
 
 
