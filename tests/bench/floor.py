@@ -118,7 +118,7 @@ def _made(document: Any, one: _Element) -> Any:
     if tag == "path":
         return document.path(d=" ".join(map(str, numbers)), **attributes)
     if tag == "image":
-        return document.image(attributes["href"], **attributes)
+        return document.image(**attributes)
     made = (document.clipPath if tag == "clipPath" else document.g)(**attributes)
     for each in inside:
         if each[0] not in {"title", "desc"}:
