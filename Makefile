@@ -4,7 +4,7 @@
 
 .DELETE_ON_ERROR:
 .NOTPARALLEL:
-.PHONY: help setup demo check lint types imports tests fuzz bench pictures clean
+.PHONY: help setup demo check lint types imports tests fuzz bench matrix pictures clean
 
 python := .venv/bin/python
 
@@ -34,8 +34,12 @@ tests: .venv/dev  ## tests, with the lines and branches they leave out
 fuzz: .venv/dev  ## read thousands of broken files of artwork
 	$(python) -m tests.fuzz
 
-bench: .venv/dev  ## time and memory of looking at artwork
+bench: .venv/dev  ## time and memory of looking at artwork, and of jigs beside bare libraries
 	$(python) -m tests.bench.artwork
+	$(python) -m tests.bench.jigs
+
+matrix: .venv/dev  ## draw every jig of every garment on contact sheets, into out/matrix/
+	$(python) -m tests.matrix out/matrix
 
 pictures: .venv/dev  ## draw the README's pictures anew
 	$(python) -m tests.pictures

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from jigs.cli import collect_seldom
 from jigs.cli._show import Progress, code_of, json_option, show_json
 
 if TYPE_CHECKING:
@@ -87,15 +88,16 @@ def _executor(jobs: int | None, jigs: int) -> "AbstractContextManager[Executor |
 
         # Fresh processes on every system: a forked one would inherit half-loaded libraries' locks.
         return ProcessPoolExecutor(
-            min(count, jigs), mp_context=get_context("spawn"), initializer=_ignore_interrupts
+            min(count, jigs), mp_context=get_context("spawn"), initializer=_begin
         )
     except (ImportError, OSError):
         # A system without shared memory has no processes to offer; one is enough.
         return nullcontext()
 
 
-def _ignore_interrupts() -> None:
-    """Leave Ctrl-C to the process that the user talks to."""
+def _begin() -> None:
+    """Make a process ready to draw; Ctrl-C is left to the process that the user talks to."""
+    collect_seldom()
     signal.signal(signal.SIGINT, signal.SIG_IGN)
 
 

@@ -76,11 +76,11 @@ def _shown(drawing: Drawing, holds: frozenset[type], tolerance: Mm) -> Drawing:
 
 def _entity(entity: Entity, holds: AbstractSet[type], tolerance: Mm) -> tuple[Entity, ...]:
     if isinstance(entity, Shape):
-        return (replace(entity, path=_path(entity.path, holds, tolerance)),)
+        return (_shape(entity, holds, tolerance),)
     if isinstance(entity, Text):
         if Text in holds:
             return (entity,)
-        return tuple(e for one in strokes(entity) for e in _entity(one, holds, tolerance))
+        return tuple(_shape(one, holds, tolerance) for one in strokes(entity))
     if type(entity) not in holds:
         raise ValueError(f"this format cannot hold {_named(entity)}")
     if isinstance(entity, Area):
@@ -91,6 +91,14 @@ def _entity(entity: Entity, holds: AbstractSet[type], tolerance: Mm) -> tuple[En
     return (entity,)
 
 
+def _shape(shape: Shape, holds: AbstractSet[type], tolerance: Mm) -> Shape:
+    path = _path(shape.path, holds, tolerance)
+    if path is shape.path:
+        return shape
+    # Not by `replace`, which takes three times as long: lettering is thousands of shapes.
+    return Shape(shape.layer, path, shape.dashed, shape.colour, shape.stroke, shape.dashes)
+
+
 def _named(entity: Area | Picture | Clip) -> str:
     if isinstance(entity, Picture):
         return f"the picture {entity.says!r}"
@@ -98,9 +106,12 @@ def _named(entity: Area | Picture | Clip) -> str:
 
 
 def _path(path: Path, holds: AbstractSet[type], tolerance: Mm) -> Path:
-    if all(type(segment) in holds for segment in path.segments):
+    if set(map(type, path.segments)) <= holds:
         return path
-    return Path(tuple(s for one in path.segments for s in _segment(one, holds, tolerance)))
+    segments: list[Segment] = []
+    for one in path.segments:
+        segments += _segment(one, holds, tolerance)
+    return Path(tuple(segments))
 
 
 def _segment(

@@ -73,7 +73,10 @@ def rest(edge: Cubic, seam: Cubic, half_width: Mm, feel: Mm, inner: Mm = 0.0) ->
         for x, (_, j) in zip(xs[::_SPARSE], heights[::_SPARSE], strict=True)
         if x > 0 and j + shift + feel < seam.a.y
     ]
-    play = min(slides, default=half_width)
+    # A seam's point lies between those places, and is met where the edge is as low.
+    if seam.p.y < seam.a.y and inner < (met := across_at(edge, seam.a.y - shift - feel)):
+        slides.append(met)
+    play = min((half_width, *slides))
     return Contact(shift, at, math.degrees(math.atan(free)), play)
 
 

@@ -95,7 +95,13 @@ class Path:
 
     def moved(self, by: Affine) -> "Path":
         """Return the image under an affine map; arcs need one that keeps circles."""
-        return Path(tuple(segment.moved(by) for segment in self.segments))
+        # An end that two segments share is moved once: most of what is moved is lettering.
+        here, made = by.on(self.start), []
+        for segment in self.segments:
+            there = by.on(segment.b)
+            made.append(segment.moved_between(here, there, by))
+            here = there
+        return Path(tuple(made))
 
     def then(self, *others: "Path") -> "Path":
         """Return the path continued by others, each starting where the one before ended."""

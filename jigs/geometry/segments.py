@@ -8,7 +8,7 @@ closed outline is its area, positive when it turns from +x towards +y.
 import math
 from dataclasses import dataclass
 
-from jigs.geometry.point import Affine, Box, Point, distance
+from jigs.geometry.point import Affine, Box, Point, distance, quick
 from jigs.units import Mm
 
 #: Nodes and weights of 8-point Gauss-Legendre quadrature on [-1, 1] (Abramowitz & Stegun, 25.4).
@@ -58,6 +58,10 @@ class Line:
         """Return the image under an affine map."""
         return Line(by.on(self.a), by.on(self.b))
 
+    def moved_between(self, a: Point, b: Point, _by: Affine) -> "Line":
+        """Return the image under a map whose images of the ends are known."""
+        return Line(a, b)
+
     def swept(self) -> float:
         """Return this segment's share of the area integral."""
         return self.a.cross(self.b) / 2
@@ -95,7 +99,7 @@ class Arc:
         # In plain numbers, not vectors: lettering asks for it a hundred thousand times an order.
         (ax, ay), (bx, by) = self.a, self.b
         rise = (1 - self.bulge**2) / (4 * self.bulge)
-        return Point((ax + bx) / 2 - (by - ay) * rise, (ay + by) / 2 + (bx - ax) * rise)
+        return quick(((ax + bx) / 2 - (by - ay) * rise, (ay + by) / 2 + (bx - ax) * rise))
 
     @classmethod
     def round(cls, centre: Point, radius: Mm, start: float, sweep: float) -> "Arc":
@@ -154,11 +158,18 @@ class Arc:
         Raises:
             ValueError: the map would make an ellipse of the arc.
         """
+        return self.moved_between(by.on(self.a), by.on(self.b), by)
+
+    def moved_between(self, a: Point, b: Point, by: Affine) -> "Arc":
+        """Return the image, as `moved`, under a map whose images of the ends are known.
+
+        Raises:
+            ValueError: the map would make an ellipse of the arc.
+        """
         # The first test alone decides for every turn, shift and even scaling, at once.
         if not (by.a == by.d and by.b == -by.c) and not by.is_similarity:
             raise ValueError("an arc cannot be stretched: turn it into cubics first")
-        bulge = self.bulge if by.determinant > 0 else -self.bulge
-        return Arc(by.on(self.a), by.on(self.b), bulge)
+        return Arc(a, b, self.bulge if by.determinant > 0 else -self.bulge)
 
     def swept(self) -> float:
         """Return this segment's share of the area integral."""
@@ -177,22 +188,21 @@ class Arc:
         One cubic of angle θ strays by about r·(θ/2)^6·2/27/32 at most; the count is chosen by
         it (Goldapp, "Approximation of circular arcs by cubic polynomials", 1991).
         """
-        strays = self.radius * 2 / 27 / 32 * (abs(self.angle) / 2) ** 6
-        count = max(math.ceil((strays / tolerance) ** (1 / 6)), math.ceil(abs(self.angle) / 1.6))
-        step = self.angle / count
-        reach = 4 / 3 * math.tan(step / 4)
+        # What each property works out is asked for once: a page of letters has thousands of arcs.
+        angle = self.angle
+        strays = self.radius * 2 / 27 / 32 * (abs(angle) / 2) ** 6
+        count = math.ceil(abs(angle) / 1.6)
+        if strays > tolerance:
+            count = max(count, math.ceil((strays / tolerance) ** (1 / 6)))
+        reach = 4 / 3 * math.tan(angle / count / 4)
         (cx, cy), made = self.centre, []
         here = self.a
         for k in range(1, count + 1):
-            there = self.at(k / count)
-            made.append(
-                Cubic(
-                    here,
-                    Point(here.x - (here.y - cy) * reach, here.y + (here.x - cx) * reach),
-                    Point(there.x + (there.y - cy) * reach, there.y - (there.x - cx) * reach),
-                    there,
-                )
-            )
+            there = self.b if k == count else self.at(k / count)
+            (hx, hy), (tx, ty) = here, there
+            p = quick((hx - (hy - cy) * reach, hy + (hx - cx) * reach))
+            q = quick((tx + (ty - cy) * reach, ty - (tx - cx) * reach))
+            made.append(Cubic(here, p, q, there))
             here = there
         return made
 
@@ -266,6 +276,10 @@ class Cubic:
     def moved(self, by: Affine) -> "Cubic":
         """Return the image under an affine map."""
         return Cubic(by.on(self.a), by.on(self.p), by.on(self.q), by.on(self.b))
+
+    def moved_between(self, a: Point, b: Point, by: Affine) -> "Cubic":
+        """Return the image under a map whose images of the ends are known."""
+        return Cubic(a, by.on(self.p), by.on(self.q), b)
 
     def swept(self) -> float:
         """Return this segment's share of the area integral, in closed form."""

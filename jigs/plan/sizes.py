@@ -108,9 +108,10 @@ def sizes_text(keys: Sequence[str], tables: Sequence[TableFacts]) -> str:
 
 
 def spans(names: Sequence[str], every: Sequence[str], dash: str) -> list[str]:
-    """Return names with neighbours in `every` joined: S, M, L, 2XL become S-L and 2XL."""
+    """Return names in the order of `every`, neighbours joined: S, M, L, 2XL become S-L and 2XL."""
     rows: list[list[str]] = []
-    for name in names:
+    # Sizes that share a jig stand by their drops, which need not be the table's order.
+    for name in sorted(names, key=every.index):
         if rows and every.index(name) == every.index(rows[-1][-1]) + 1:
             rows[-1].append(name)
         else:

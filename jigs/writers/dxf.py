@@ -40,8 +40,11 @@ Corner: TypeAlias = tuple[float, float, float]
 class _Outline:
     """A path as DXF stores it, rounded, y up."""
 
+    path: Path
     corners: tuple[Corner, ...]
     closed: bool
+    circle: tuple[tuple[float, float], float] | None
+    """Middle and radius, if it is one full circle."""
 
     def sides(self) -> tuple[tuple[Corner, Corner], ...]:
         """Return the sides with their ends in order, for comparing whichever way they run."""
@@ -66,10 +69,10 @@ def _write(pages: Sequence[Page], out: BinaryIO) -> None:
             document.layers.add(layer.value.upper(), color=colour, linetype=pattern)
         space = document.modelspace()
         drawn = list(_unlike(page))
-        for layer, path in drawn:
-            _draw(space, path, page.height, {"layer": layer.value.upper()})
+        for layer, outline in drawn:
+            _draw(space, outline, page.height, {"layer": layer.value.upper()})
         space.reset_limits((0.0, 0.0), (_rounded(page.width), _rounded(page.height)))
-        _set_extents(document, [path.bounds() for _, path in drawn], page.height)
+        _set_extents(document, [outline.path for _, outline in drawn], page.height)
         text = StringIO()
         document.write(text)
     # A comment is read by people and skipped by programs; long ones upset some of them.
@@ -81,10 +84,10 @@ def _write(pages: Sequence[Page], out: BinaryIO) -> None:
 WRITER = Writer(".dxf", frozenset({Line, Arc}), _write)
 
 
-def _set_extents(document: Any, boxes: list[Box], height: Mm) -> None:
+def _set_extents(document: Any, paths: Sequence[Path], height: Mm) -> None:
     """Say how far the drawing reaches; ezdxf's own estimate takes in an arc's whole circle."""
-    if boxes:
-        box = Box.of_all(boxes)
+    if paths:
+        box = _reach(paths)
         least = (*_at(Point(box.left, box.bottom), height), 0.0)
         most = (*_at(Point(box.right, box.top), height), 0.0)
         document.header["$EXTMIN"], document.header["$EXTMAX"] = least, most
@@ -109,23 +112,38 @@ def _fixed_metadata() -> Iterator[None]:
         options.write_fixed_meta_data_for_testing = before
 
 
-def _unlike(page: Page) -> Iterator[tuple[Layer, Path]]:
+def _reach(paths: Sequence[Path]) -> Box:
+    """Return the box of some paths; those in the box of the others are only looked at roughly."""
+    longest = max(paths, key=lambda path: len(path.segments))
+    found = longest.bounds()
+    for path in paths:
+        if not found.holds(_around(path)):
+            found = Box.of_all((found, path.bounds()))
+    return found
+
+
+def _around(path: Path) -> Box:
+    """Return a box that holds a path of lines and arcs: no arc goes farther than its circle."""
+    arcs = [s for s in path.segments if isinstance(s, Arc)]
+    farthest = max((2 * arc.radius for arc in arcs), default=0.0)
+    return Box.around([path.start, *(s.b for s in path.segments)]).grown(farthest)
+
+
+def _unlike(page: Page) -> Iterator[tuple[Layer, _Outline]]:
     """Yield each layer's outlines once, however often and whichever way round they are drawn."""
     seen = set()
     for shape in page.drawing.shapes():
         outline = _outline(shape.path, page.height)
-        circle = _circle(shape.path)
-        round_one = circle and (_at(circle[0], page.height), _rounded(circle[1]))
-        key = (shape.layer, round_one or outline.sides())
+        key = (shape.layer, outline.circle or outline.sides())
         if len(outline.corners) > 1 and key not in seen:
             seen.add(key)
-            yield shape.layer, shape.path
+            yield shape.layer, outline
 
 
 def _outline(path: Path, height: Mm) -> _Outline:
     """Return a path's corners without the sides that have no length once rounded."""
     corners: list[Corner] = []
-    for segment in path.segments:
+    for segment in _halved(path.segments):
         x, y = _at(segment.a, height)
         # Turned over, what turned from +x towards +y turns the other way.
         corner = (x, y, _rounded(-segment.bulge) if isinstance(segment, Arc) else 0.0)
@@ -142,32 +160,40 @@ def _outline(path: Path, height: Mm) -> _Outline:
         corners.append((*end, 0.0))
     # There and back along one line is one line, cut once.
     flat = len(corners) == 2 and not any(bulge for _, _, bulge in corners)
-    return _Outline(tuple(corners), path.closed and not flat)
-
-
-def _draw(space: Any, path: Path, height: Mm, attributes: dict[str, str]) -> None:
     circle = _circle(path)
-    if circle:
-        centre, radius = circle
-        space.add_circle(_at(centre, height), _rounded(radius), dxfattribs=attributes)
+    middle = (_at(circle[0], height), _rounded(circle[1])) if circle else None
+    return _Outline(path, tuple(corners), path.closed and not flat, middle)
+
+
+def _halved(segments: Sequence[Segment]) -> Sequence[Segment]:
+    """Return a polyline's sides with no arc of more than half a circle: some readers miss them.
+
+    GDAL 3.12, for one, draws a bulge of more than 1 on the wrong side of its chord. An arc alone
+    is an entity of its own, with a middle and angles.
+    """
+    if len(segments) == 1 or not any(_wide(segment) for segment in segments):
+        return segments
+    return [s for one in segments for s in (one.split(0.5) if _wide(one) else (one,))]
+
+
+def _wide(segment: Segment) -> bool:
+    return isinstance(segment, Arc) and _rounded(abs(segment.bulge)) > 1
+
+
+def _draw(space: Any, outline: _Outline, height: Mm, attributes: dict[str, str]) -> None:
+    if outline.circle:
+        space.add_circle(*outline.circle, dxfattribs=attributes)
         return
-    outline = _outline(path, height)
     if len(outline.corners) == 2 and not outline.closed:
-        _draw_one(space, outline, path.segments, height, attributes)
+        _draw_one(space, outline, height, attributes)
         return
     space.add_lwpolyline(outline.corners, format="xyb", close=outline.closed, dxfattribs=attributes)
 
 
-def _draw_one(
-    space: Any,
-    outline: _Outline,
-    segments: tuple[Segment, ...],
-    height: Mm,
-    attributes: dict[str, str],
-) -> None:
+def _draw_one(space: Any, outline: _Outline, height: Mm, attributes: dict[str, str]) -> None:
     """Draw an open path of one side as the line or arc it is."""
     (ax, ay, bulge), (bx, by, _) = outline.corners
-    arc = next((s for s in segments if isinstance(s, Arc)), None)
+    arc = next((s for s in outline.path.segments if isinstance(s, Arc)), None)
     if arc is None or bulge == 0:
         space.add_line((ax, ay), (bx, by), dxfattribs=attributes)
         return
@@ -185,8 +211,10 @@ def _draw_one(
 
 def _circle(path: Path) -> tuple[Point, Mm] | None:
     """Return middle and radius if the path is one full circle."""
+    if not path.closed:
+        return None
     arcs = [s for s in path.segments if isinstance(s, Arc)]
-    if not path.closed or len(arcs) != len(path.segments):
+    if len(arcs) != len(path.segments):
         return None
     turned = math.fsum(arc.angle for arc in arcs)
     if abs(abs(turned) - math.tau) > 1e-9:

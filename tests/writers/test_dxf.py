@@ -1,4 +1,5 @@
 from io import StringIO
+from types import ModuleType
 from typing import Any
 
 import pytest
@@ -6,8 +7,9 @@ import pytest
 from jigs.drawing.drawing import Drawing, Layer, Page, Shape
 from jigs.geometry import Affine, Arc, Box, Cubic, Line, Path, Point
 from jigs.writers import as_bytes
-from tests.readers import dxf
+from tests.readers import dxf, gdal
 from tests.writers import pages
+from tests.writers.test_dxf_contours import READERS, Lines, farthest
 
 
 def written(*paths: Path, layer: Layer = Layer.CUT) -> bytes:
@@ -62,16 +64,30 @@ def test_each_shape_is_the_simplest_entity() -> None:
 
 @pytest.mark.parametrize("bulge", [0.1, -0.1, 0.5, -0.5, 1.0, -1.0, 2.0, -2.0])
 @pytest.mark.parametrize("alone", [True, False])
-def test_arcs_bend_to_the_right_side(bulge: float, alone: bool) -> None:
+@pytest.mark.parametrize("reader", [dxf, gdal])
+def test_arcs_bend_to_the_right_side(bulge: float, alone: bool, reader: ModuleType) -> None:
     """An arc's middle is where it was drawn, whichever way it turns, as ARC and as a bulge."""
     arc = Arc(Point(60, 50), Point(90, 40), bulge)
     path = Path((arc,)) if alone else Path((arc, Line(arc.b, Point(100, 90))))
-    (read,) = dxf.contours(written(path))
+    (read,) = reader.contours(written(path))
 
     middle = arc.at(0.5)
     assert min((x - middle.x) ** 2 + (y - middle.y) ** 2 for x, y in read.points) < 0.5**2
     box = path.bounds()
     assert read.box() == pytest.approx((box.left, box.top, box.right, box.bottom), abs=0.02)
+
+
+def test_no_bulge_is_of_more_than_half_a_circle() -> None:
+    """A wide arc in a polyline is halved, for GDAL misreads it whole; a half circle is not."""
+    for bulge, sides in ((4.0, 3), (1.5, 3), (1.0, 2), (-1.0, 2), (-4.0, 3)):
+        arc = Arc(Point(60, 50), Point(62, 50), bulge)
+        data = written(Path((arc, Line(arc.b, Point(100, 90)))))
+        (entity,) = dxf.document(data).entities
+
+        assert len(entity.points) == sides + 1
+        assert max(abs(one) for one in entity.bulge) <= 1
+        read = [Lines.of(reader.contours(data)) for reader in (dxf, gdal)]
+        assert farthest(*read) < READERS
 
 
 def test_a_line_drawn_twice_is_cut_once() -> None:
