@@ -66,8 +66,9 @@ def inwards(
     ordered = sorted(ends, key=lambda end: (side * end.at.x, -end.at.y))
     x = side * ordered[0].at.x - _REACH
     heights = [end.at.y for end in ordered]
-    # The column begins low enough to end level with the highest end, if the curves let it.
-    y = max(heights[0], min(heights) + PITCH * (len(ordered) - 1))
+    # The column begins low enough to end level with the highest end, if the curves let it, but
+    # not so low that its first leader runs along its curve.
+    y = max(heights[0], min(min(heights) + PITCH * (len(ordered) - 1), heights[0] + _REACH / 2))
     top = min(heights) - _FARTHEST
     near = [_cut(curve, side, y + 2 * PITCH) for curve in curves]
     made: list[Label] = []
