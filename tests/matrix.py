@@ -18,8 +18,8 @@ from jigs.geometry import Path as Outline
 from jigs.locations import LOCATIONS, lacks
 from jigs.locations._location import Location, usual_width
 from jigs.order.order import Press, Transfer
-from jigs.plan.jigs import broken, drawn
-from jigs.plan.prints import Site, sites, templates
+from jigs.plan.jigs import broken, drawn, named
+from jigs.plan.prints import Site, film_template, sites, templates
 from jigs.plan.sizes import facts, sizes_text
 from jigs.styles import STYLES
 from jigs.tables import library
@@ -78,7 +78,9 @@ def cells(table: str) -> Iterator[Cell]:
         for name, templates_ in _prints(LOCATIONS.get(location), table):
             for one in templates_:
                 for style in STYLES.names():
-                    yield Cell(style, location, table, name, one)
+                    # A sheet laid on by eye is drawn of all sizes, a plate of those that share it.
+                    if STYLES.get(style).touch is not bool(one.seams):
+                        yield Cell(style, location, table, name, one)
 
 
 def _prints(location: Location, table: str) -> Iterator[tuple[str, Sequence[Template]]]:
@@ -97,9 +99,13 @@ def _prints(location: Location, table: str) -> Iterator[tuple[str, Sequence[Temp
         one = WidthRange(keys, width, width / _ASPECT, len(keys))
         unit = PRINTS[name]
         made = templates(location, where, one, Transfer(), "matrix", unit)
+        made.append(film_template(location, where, one, Transfer(), "matrix", unit))
         yield (
             name,
-            [replace(t, sizes=sizes_text([s.key for s in t.seats], known)) for t in made],
+            [
+                replace(named(t, known), sizes=sizes_text([s.key for s in t.seats], known))
+                for t in made
+            ],
         )
 
 

@@ -6,8 +6,10 @@ from functools import cache
 from jigs.errors import Place
 from jigs.locations import LOCATIONS, lacks
 from jigs.order.order import Press, Transfer
-from jigs.plan.prints import Site, sites, stands, templates
+from jigs.plan.jigs import named
+from jigs.plan.prints import Site, film_template, sites, stands, templates
 from jigs.plan.sizes import Sized, facts, sized, sizes_text
+from jigs.styles import STYLES
 from jigs.tables import library
 from jigs.template import Template, Tolerance, Wish, shared, template
 from jigs.units import INCH, Mm
@@ -109,3 +111,24 @@ def plates(one: str, two: str, table: str, scale: float = 1.0) -> tuple[Template
         )
         for run in runs
     )
+
+
+def drawn_in(
+    style: str, location: str, table: str, aspect: float = 1.25, unit: str = "in"
+) -> tuple[Template, ...]:
+    """Return the templates of one width on every size of a shipped table that a style draws."""
+    if STYLES.get(style).touch:
+        return jigs(location, table, aspect, unit)
+    return (by_eye(location, table, aspect, unit),)
+
+
+@cache
+def by_eye(location: str, table: str, aspect: float = 1.25, unit: str = "in") -> Template:
+    """Return the template of one width on every size of a shipped table, to be laid on by eye."""
+    where = at(location, table)
+    width = USUAL[location] * SMALL[where[0].sized.flat.measures.age]
+    keys = tuple(site.key for site in where)
+    one = WidthRange(keys, width, width / aspect, len(keys))
+    made = film_template(LOCATIONS.get(location), where, one, Transfer(), "test order", unit)
+    known = facts([library.find(table, Place(table))])
+    return replace(named(made, known), sizes=sizes_text(keys, known))

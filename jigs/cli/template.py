@@ -19,7 +19,9 @@ if TYPE_CHECKING:
 @click.option("--height", type=Length(least=2.0), help="Height of the ink.")
 @click.option("--artwork", help="Or a file of artwork, whose ink gives the height.")
 @click.option("--sizes", help="S, S-XL, M,L or table/size [default: all].")
-@click.option("--style", default="window", show_default=True, help="Jig style.")
+@click.option(
+    "--style", default="window", show_default=True, help="Jig style: window, ledge, film, ..."
+)
 @click.option("--drop", type=Length(), help="Drop, if not the location's own.")
 @click.option(
     "--trim",
@@ -64,7 +66,8 @@ def command(
     """Make jigs for one location of one size table.
 
     TABLE is the name of a size table ("jigs tables list") or a table file. As many jigs are made
-    as it takes to place every size within 1/8 in and 1 degree.
+    as it takes to place every size within 1/8 in and 1 degree; a film, which is laid on by eye,
+    has a line for every size.
     """
     if (height is None) == (artwork is None):
         raise click.UsageError("give either --height LENGTH or --artwork FILE")
@@ -137,16 +140,32 @@ def command(
 
 
 def jig_data(jig: "JigPlan", files: list[str]) -> dict[str, Any]:
-    """Return a jig as data; all lengths in millimetres, errors positive when too low."""
+    """Return a jig as data; all lengths in millimetres, errors positive when too low.
+
+    What is laid on by eye has a line for every size instead of errors and an edge.
+    """
     t = jig.template
     name = {seat.key: seat.key.partition("/")[2] for seat in t.seats}
-    return {
+    begin = {
         "style": jig.style,
         "sizes": list(name.values()),
-        "drop_mm": t.drop,
+        **({} if t.seams else {"drop_mm": t.drop}),
         "window_mm": [t.window.width, t.window.height],
         "carrier_mm": [t.carrier.width, t.carrier.height],
         "ink_mm": [t.ink.width, t.ink.height],
+    }
+    if t.seams:
+        lines = [
+            {
+                "sizes": [name[key] for key in line.keys],
+                "drop_mm": line.drop,
+                "centre_to_ink_mm": t.ink.centre.x - line.centre,
+            }
+            for line in t.seams
+        ]
+        return {**begin, "lines": lines, "files": files}
+    return {
+        **begin,
         "edge_to_window_mm": t.room,
         "centre_mm": t.window.centre.x,
         "errors_mm": {name[seat.key]: seat.height for seat in t.seats},

@@ -11,6 +11,7 @@ from jigs.files import Output
 from jigs.geometry import Box
 from jigs.plan import JigPlan, Shop
 from jigs.plan.jigs import broken, drawn
+from jigs.styles import STYLES
 from jigs.template import Template
 from jigs.template.template import drop_text
 from jigs.units import Mm, say
@@ -52,7 +53,7 @@ def jig_outputs(template: Template, style: str, path: str, shop: Shop) -> Iterat
         kerf = " Kerf 0: outlines are the finished size."
     # On the nominal drawing's page, so that a jig does not move on it with the kerf.
     moved = compensated(drawing, cutter.kerf)
-    material = f" Material: {cutter.material}."
+    material = f" Material: {STYLES.get(style).material or cutter.material}."
     cut = own_page(moved, title, says + material + kerf + CUTTING, drawing.bounds())
     whole = own_page(drawing, title, says)
     yield Output(f"{path}.svg", as_bytes("svg", [cut]))
@@ -82,19 +83,32 @@ CUTTING = (
 )
 
 
+#: How a sheet is used that nothing seats.
+BY_EYE = (
+    " A clear sheet: engrave it, or print it on clear film made for your printer, and lay the line "
+    "of the size on the seam and its centre line on the garment's centre, which an eye does to "
+    "about 1 mm. Slide the trimmed transfer under the sheet until it fills the box, then lift the "
+    "sheet off."
+)
+
+
 def described(template: Template, style: str) -> str:
     """Return what a jig is and how to use it, in words, with the caution of the press."""
     t, unit = template, template.unit
     windows = " and ".join(f"{say(w.width, unit)} x {say(w.height, unit)}" for w in t.windows)
-    drop = drop_text(t.drop, t.drop_from, unit, hangs=t.hangs)
+    drop = t.drop_text
     if t.beside:
         also = drop_text(t.beside.drop, t.beside.drop_from, unit, hangs=t.hangs)
         drop = f"{t.title}: {drop}; {t.beside.title}: {also}"
     opening = f" Window {windows}." if style == "window" else ""
+    softens = "acrylic softens near 100 C"
+    if t.seams:
+        opening = BY_EYE
+        softens = "film softens in its heat"
     return (
         f"{t.full_title.capitalize()}, {style} jig for {t.sizes}. "
         f"{t.print_text.replace('×', 'x').capitalize()}, {drop}.{opening} "
-        "The press is hot: take the jig off before it closes (acrylic softens near 100 C), and "
+        f"The press is hot: take the jig off before it closes ({softens}), and "
         "follow the press's manual and the transfer maker's instructions."
     )
 

@@ -9,7 +9,7 @@ from jigs.plan import JigPlan, Plan, TableFacts
 from jigs.plan.sizes import sizes_text
 from jigs.template import Seat, Template
 from jigs.template.template import size_names
-from jigs.units import say
+from jigs.units import Mm, say
 from jigs.widths import WidthPlan
 
 
@@ -174,6 +174,9 @@ def jig_rows(jigs: Sequence[JigPlan]) -> list[tuple[str, ...]]:
         ("jigs", "sizes", "drop", "off centre", "turns", "too low by, mm, on each size")
     ]
     for template, names in styles.items():
+        if template.seams:
+            rows.append(_by_eye(names, template))
+            continue
         other = template.beside
         called = f"{', '.join(names)}: {template.title}" if other else ", ".join(names)
         begin = called, template.sizes, say(template.drop, template.unit)
@@ -184,6 +187,21 @@ def jig_rows(jigs: Sequence[JigPlan]) -> list[tuple[str, ...]]:
             end = _turns(template), _errors(other.seats)
             rows.append((*begin, _aside(other.ink, template.unit), *end))
     return rows
+
+
+def _by_eye(names: Sequence[str], template: Template) -> tuple[str, ...]:
+    """Return the row of a sheet that nothing seats: each size has a drop and centre of its own."""
+    unit = template.unit
+    aside = [abs(template.ink.centre.x - line.centre) for line in template.seams]
+    off = _span(aside, unit) if max(aside) else "on it"
+    drop = _span(template.drops, unit)
+    return ", ".join(names), template.sizes, drop, off, "–", "by eye, to about 1 mm"
+
+
+def _span(lengths: Sequence[Mm], unit: str) -> str:
+    """Return lengths as one, or as from the least to the most."""
+    least, most = say(min(lengths), unit), say(max(lengths), unit)
+    return least if least == most else f"{least} to {most}"
 
 
 def _aside(ink: Box, unit: str) -> str:

@@ -12,7 +12,7 @@ from jigs.locations import Location
 from jigs.names import safe_name
 from jigs.order.order import Cutter, Transfer
 from jigs.plan.plan import JigPlan, TableFacts
-from jigs.plan.prints import Site, templates
+from jigs.plan.prints import Site, film_template, templates
 from jigs.plan.sizes import sizes_text, spans
 from jigs.rules import Facts, Violation, check, place_text
 from jigs.styles import LEAST_INNER, LEAST_WEB, STYLES
@@ -44,12 +44,19 @@ def jig_plans(
     """
     jigs: list[JigPlan] = []
     findings: list[Finding] = []
+    touch = [style for style in styles if STYLES.get(style).touch]
+    by_eye = [style for style in styles if style not in touch]
     for width in plan.ranges:
-        for bare in templates(location, where, width, transfer, reference, unit):
+        # What is laid on by eye is one for all sizes of a width, what seats by touch for a run.
+        bares = templates(location, where, width, transfer, reference, unit) if touch else []
+        if by_eye:
+            bares.append(film_template(location, where, width, transfer, reference, unit))
+        for bare in bares:
             keys = [seat.key for seat in bare.seats]
-            one = replace(bare, sizes=sizes_text(keys, tables), prints=prints)
+            one = replace(named(bare, tables), sizes=sizes_text(keys, tables), prints=prints)
             own = not set(keys) <= set(served)
-            wanted = [style for style in styles if own or not STYLES.get(style).opening]
+            drawn_in = by_eye if one.seams else touch
+            wanted = [style for style in drawn_in if own or not STYLES.get(style).opening]
             if not wanted:
                 continue
             sinks = sinking(one)
@@ -74,6 +81,19 @@ def jig_plans(
                 remarks = (beyond_bed(style, one, cutter), unwritten(style, one))
                 findings += [Finding(blocks=False, about=about, says=s) for s in remarks if s]
     return jigs, findings
+
+
+def named(one: Template, tables: Sequence[TableFacts]) -> Template:
+    """Return a template whose seam lines, if it has any, are called by their sizes."""
+    several = len({seat.key.partition("/")[0] for seat in one.seats}) > 1
+    lines = []
+    for line in one.seams:
+        said = sizes_text(line.keys, tables)
+        # Where there is one table only, its name stands in the title.
+        short = [each.short for each in tables if said.startswith(f"{each.short} ")]
+        plain = said if several or not short else said.removeprefix(f"{max(short, key=len)} ")
+        lines.append(replace(line, name=plain))
+    return replace(one, seams=tuple(lines))
 
 
 @lru_cache(maxsize=256)
@@ -102,14 +122,14 @@ def broken(style: str, one: Template) -> tuple[str, ...]:
 
 def facts_of(style: str, one: Template, plate: Box) -> Facts:
     """Return what a jig's drawing has to keep: of a straight edge, what the plate has of it."""
-    edge = one.edge.bounds()
+    kind, edge = STYLES.get(style), one.edge.bounds()
     straight = max(edge.left, plate.left + _ENDS), min(edge.right, plate.right - _ENDS)
     return Facts(
         least_web=LEAST_WEB,
         least_inner=LEAST_INNER,
-        seat=one.edge,
+        seat=one.edge if kind.touch else None,
         engaged=None if one.curved else straight,
-        windows=one.windows if STYLES.get(style).opening else (),
+        windows=one.windows if kind.opening else (),
     )
 
 

@@ -9,7 +9,7 @@ from jigs.locations._location import usual_width
 from jigs.order.order import Press, Transfer
 from jigs.plan.plan import Placed
 from jigs.plan.sizes import Sized
-from jigs.template import Stand, Template, Tolerance, shared, template, trade_off
+from jigs.template import Stand, Template, Tolerance, film, shared, template, trade_off
 from jigs.units import Mm, say
 from jigs.widths import Band, WidthPlan, WidthRange, as_ordered, band, fewest
 from jigs.widths.choose import on_step
@@ -163,6 +163,33 @@ def stands(location: Location, where: Sequence[Site]) -> list[Stand]:
         )
         for site in where
     ]
+
+
+def film_template(
+    location: Location,
+    where: Sequence[Site],
+    width: WidthRange,
+    transfer: Transfer,
+    reference: str,
+    unit: str,
+) -> Template:
+    """Return the template of all sizes that have one width, for a sheet laid on by eye.
+
+    `sizes`, and the names of its seam lines, are left empty: only the caller knows the tables'
+    titles.
+    """
+    members = [site for site in where if site.key in set(width.sizes)]
+    return film(
+        stands(location, members),
+        location,
+        width=width.width,
+        height=width.height,
+        trim=transfer.trim,
+        slip=transfer.slip,
+        sizes="",
+        reference=reference,
+        unit=unit,
+    )
 
 
 def templates(

@@ -1,5 +1,6 @@
 """Marks on the surface: on the material, words off its edges, and nothing under words."""
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -15,6 +16,9 @@ from jigs.units import Mm
 CLEAR: Mm = 0.5
 #: Strokes nearer to one another than this are one letter.
 _TOUCH: Mm = 0.02
+#: A stroke that reaches farther than this, corner to corner, is a line: no letter of a jig is so
+#: large, and lines that cross one another would pass for one huge letter.
+_LETTER: Mm = 13.0
 #: Boxes of letters that share no more than this across are side by side.
 _SHARE: Mm = 0.05
 _MARKED = (Layer.ENGRAVE, Layer.SCORE)
@@ -120,7 +124,8 @@ def _line(shape: Shape) -> _Mark:
 def _grouped(drawing: Drawing) -> list[_Mark]:
     """Return letters, each of the strokes that touch, and the lines that touch no others.
 
-    Strokes that all lie along one upright or level line are a line, such as ticks end to end.
+    Long strokes are lines, whatever they touch. Strokes that all lie along one upright or level
+    line are a line, such as ticks end to end.
     """
     import shapely
 
@@ -129,7 +134,8 @@ def _grouped(drawing: Drawing) -> list[_Mark]:
         return []
     shapes = [line.shape for line in lines]
     tree = shapely.STRtree(shapes)
-    left = set(range(len(lines)))
+    long = [k for k, one in enumerate(shapes) if _reach(one) > _LETTER]
+    left = set(range(len(lines))) - set(long)
     groups: list[list[int]] = []
     while left:
         group = [min(left)]
@@ -142,7 +148,7 @@ def _grouped(drawing: Drawing) -> list[_Mark]:
             left.difference_update(fresh)
             group += fresh
         groups.append(group)
-    found = []
+    found = [lines[k] for k in long]
     for group in groups:
         together = shapely.union_all([shapes[k] for k in group])
         box = _box(together)
@@ -152,6 +158,11 @@ def _grouped(drawing: Drawing) -> list[_Mark]:
             # The boxes of a slanting stroke and its neighbours may overlap; their hulls do not.
             found.append(_Mark("an engraved mark", together.convex_hull, lettering=True))
     return found
+
+
+def _reach(shape: Any) -> Mm:
+    box = _box(shape)
+    return math.hypot(box.width, box.height)
 
 
 def _box(shape: Any) -> Box:

@@ -25,3 +25,7 @@ class Style:
     """Why a template cannot be drawn in this style, or None."""
     opening: bool = False
     """Whether the template's window is cut."""
+    touch: bool = True
+    """Whether the plate seats by touch; one laid on by eye has a line for every size of a width."""
+    material: str = ""
+    """What it is made of, whatever the cutter's material; empty: of that."""

@@ -9,6 +9,7 @@ from jigs.geometry import Arc, Box, Cubic, Path, Point
 from jigs.geometry.contact import parameter_at
 from jigs.locations import Location, Seen
 from jigs.template.ranges import Run
+from jigs.template.seam_line import SeamLine
 from jigs.template.seat import Seat, Stand, relief
 from jigs.units import Mm, say
 
@@ -90,6 +91,8 @@ class Template:
     """
     beside: Beside | None = None
     """The other print of a plate that serves two."""
+    seams: tuple[SeamLine, ...] = ()
+    """Of a sheet laid on by eye: a line for every size. Nothing seats then; `edge` is the first."""
 
     @property
     def windows(self) -> tuple[Box, ...]:
@@ -127,6 +130,21 @@ class Template:
         return f"print {' and '.join(said)}"
 
     @property
+    def drops(self) -> tuple[Mm, Mm]:
+        """The least drop and the most: of a sheet laid on by eye each size has its own."""
+        drops = [line.drop for line in self.seams] or [self.drop]
+        return min(drops), max(drops)
+
+    @property
+    def drop_text(self) -> str:
+        """What the jig says of its drop."""
+        least, most = self.drops
+        if most - least < 0.05:
+            return drop_text(self.drop, self.drop_from, self.unit, hangs=self.hangs)
+        side = "below" if self.hangs else "above"
+        return f"drop {say(least, self.unit)} to {say(most, self.unit)} {side} {self.drop_from}"
+
+    @property
     def reach(self) -> Mm:
         """Half the width of the edge."""
         return self.edge.end.x
@@ -159,7 +177,7 @@ def template(
     """
     jig = run.jig
     half = jig.seam.half
-    seat = " or ".join(dict.fromkeys(one.seam.title for one in run.members))
+    seat = seat_of(run.members)
     # A straight seam is drawn from itself: it is y = 0.
     level = half.a.y if half else 0.0
     ink = _ink(run, Wish(location, width, height), level)
@@ -176,7 +194,7 @@ def template(
         title=location.title,
         seen=location.seen,
         seat=seat,
-        how=_how(run.members),
+        how=how_of(run.members),
         level=level,
         edge=edge,
         curved=half is not None,
@@ -243,7 +261,12 @@ def _stepped(window: Box, first: Box, hangs: bool) -> Box:  # noqa: FBT001
     return Box(out(window.left, first.left, -1), top, out(window.right, first.right, 1), bottom)
 
 
-def _how(members: Sequence[Stand]) -> str:
+def seat_of(members: Sequence[Stand]) -> str:
+    """Return what a jig for some sizes seats on."""
+    return " or ".join(dict.fromkeys(one.seam.title for one in members))
+
+
+def how_of(members: Sequence[Stand]) -> str:
     """Return what to do before a jig can seat, with the garments it is for where not for all."""
     said = []
     for how in dict.fromkeys(one.seam.how for one in members if one.seam.how):

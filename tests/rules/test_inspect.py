@@ -56,7 +56,7 @@ def test_our_own_files_are_clean(style: str, location: str, suffix: str) -> None
     """A jig written with a kerf is read back with its size, and breaks no rule."""
     from dataclasses import replace
 
-    template = shipped.jigs(location, shipped.one_table(location))[0]
+    template = shipped.drawn_in(style, location, shipped.one_table(location))[0]
     if STYLES.get(style).objection(template) is not None:
         return
     drawing = drawn(style, template)
