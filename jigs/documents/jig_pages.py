@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 
 from jigs.documents.contact_sheet import Entry
+from jigs.documents.cutting import cut_drawing, cut_says
 from jigs.drawing.drawing import Drawing, Page
-from jigs.drawing.kerf import compensated
 from jigs.drawing.tile import tiles
 from jigs.errors import Refused
 from jigs.files import Output
@@ -41,19 +41,8 @@ def jig_outputs(template: Template, style: str, path: str, shop: Shop) -> Iterat
     drawing = drawn(style, template)
     title = f"{template.title} {style} jig, {template.sizes}"
     says = described(template, style)
-    if cutter.kerf:
-        half = f"{cutter.kerf / 2:g} mm"
-        kerf = (
-            f" Kerf {cutter.kerf:g} mm: outlines are moved by half of it, {half}, outside out and "
-            "holes in, so that the finished part has the drawn size. Turn the machine's own kerf "
-            "compensation off."
-        )
-    else:
-        kerf = " Kerf 0: outlines are the finished size."
     # On the nominal drawing's page, so that a jig does not move on it with the kerf.
-    moved = compensated(drawing, cutter.kerf)
-    material = f" Material: {cutter.material}."
-    cut = own_page(moved, title, says + material + kerf + CUTTING, drawing.bounds())
+    cut = own_page(cut_drawing(drawing, cutter), title, says + cut_says(cutter), drawing.bounds())
     whole = own_page(drawing, title, says)
     yield Output(f"{path}.svg", as_bytes("svg", [cut]))
     yield Output(f"{path}.dxf", as_bytes("dxf", [cut]))
@@ -73,13 +62,6 @@ def jig_outputs(template: Template, style: str, path: str, shop: Shop) -> Iterat
     if len(pages) > 1:
         yield Output(f"{path}-one-page.pdf", as_bytes("pdf", [whole]))
     yield Output(f"{path}.png", as_bytes("png", [whole]))
-
-
-#: Said in every file that may reach a laser.
-CUTTING = (
-    " Lasers burn and some plastics give off toxic gas (never PVC): follow the machine's manual, "
-    "the material maker's instructions and local rules, and do not leave the cut unattended."
-)
 
 
 def described(template: Template, style: str) -> str:

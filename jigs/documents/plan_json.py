@@ -18,8 +18,9 @@ from jigs.geometry import Arc, Cubic, Line, Point
 from jigs.geometry.path import Segment
 from jigs.locations import LOCATIONS
 from jigs.names import safe_name
+from jigs.order.order import MOST_CORNER, MOST_KERF, MOST_TAB, MOST_WEB
 from jigs.order.team import PRINTS
-from jigs.plan.plan import Plan, PrintPlan, TeamPlan
+from jigs.plan.plan import JigPlan, Plan, PrintPlan, TeamPlan
 from jigs.styles import STYLES
 from jigs.tables.measure import Measure, Measures, Origin
 from jigs.team.lettering import WEIGHTS, version
@@ -93,11 +94,20 @@ def _check(plan: Plan, place: Place) -> None:
         if not one.artwork.preview.startswith(b"\x89PNG\r\n\x1a\n"):
             raise BadInput(place.at("preview"), "found no PNG", "the preview that jigs make wrote")
     for jig in plan.jigs:
-        STYLES.get(jig.style, place.at("style"))
+        _check_jig(jig, place)
     for size in plan.sizes:
         GARMENTS.get(size.cut, place.at("cut"))
     if plan.team is not None:
         _check_team(plan, plan.team, place.at("team"))
+
+
+def _check_jig(jig: JigPlan, place: Place) -> None:
+    """Refuse a style that is not known, and what a plate is not laid out for."""
+    STYLES.get(jig.style, place.at("style"))
+    web, inner = jig.template.web, jig.template.inner
+    if not (0 < web <= MOST_WEB and 0 <= inner <= MOST_CORNER):
+        allowed = f"allowed: webs up to {MOST_WEB:g} mm, corners up to {MOST_CORNER:g} mm"
+        raise BadInput(place.at("web"), f"found {web}, inner {inner}", allowed)
 
 
 def _check_held(one: PrintPlan, place: Place) -> None:
@@ -154,11 +164,12 @@ def _check_shop(plan: Plan, place: Place) -> None:
     """Refuse equipment that an order could not have either."""
     shop = plan.shop
     paper = (shop.paper.width, shop.paper.height, shop.paper.margin, shop.paper.overlap)
-    printer = (shop.printer.x, shop.printer.y)
+    printer, cutter = (shop.printer.x, shop.printer.y), shop.cutter
     limits = (
         ("units", plan.units, plan.units in {"in", "mm"}, "'in' or 'mm'"),
         ("paper", paper, min(paper) >= 0 and takes(*paper), "a paper with room for tiles"),
-        ("kerf", shop.cutter.kerf, 0 <= shop.cutter.kerf <= 2, "a kerf from 0 to 2 mm"),
+        ("kerf", cutter.kerf, 0 <= cutter.kerf <= MOST_KERF, f"0 to {MOST_KERF:g} mm"),
+        ("tabs", cutter.tabs, 0 <= cutter.tabs <= MOST_TAB, f"0 to {MOST_TAB:g} mm"),
         ("printer", printer, all(0.9 <= factor <= 1.1 for factor in printer), "0.9 to 1.1"),
         ("garments", plan.garments, bool(plan.garments), "at least one garment"),
         ("prints", plan.prints, bool(plan.prints or plan.team), "at least one print"),

@@ -15,7 +15,7 @@ from jigs.plan.plan import JigPlan, TableFacts
 from jigs.plan.prints import Site, templates
 from jigs.plan.sizes import sizes_text, spans
 from jigs.rules import Facts, Violation, check, place_text
-from jigs.styles import LEAST_INNER, LEAST_WEB, STYLES
+from jigs.styles import STYLES
 from jigs.template import Template, Tolerance
 from jigs.units import Mm, say
 from jigs.widths import WidthPlan
@@ -45,7 +45,13 @@ def jig_plans(
     for width in plan.ranges:
         for bare in templates(location, where, width, transfer, reference, unit):
             keys = [seat.key for seat in bare.seats]
-            one = replace(bare, sizes=sizes_text(keys, tables), prints=prints)
+            one = replace(
+                bare,
+                sizes=sizes_text(keys, tables),
+                prints=prints,
+                web=cutter.material.web,
+                inner=cutter.inner,
+            )
             sinks = sinking(one)
             if sinks:
                 findings.append(Finding(blocks=False, about=f"{name}, {one.sizes}", says=sinks))
@@ -99,8 +105,8 @@ def facts_of(style: str, one: Template, plate: Box) -> Facts:
     edge = one.edge.bounds()
     straight = max(edge.left, plate.left + _ENDS), min(edge.right, plate.right - _ENDS)
     return Facts(
-        least_web=LEAST_WEB,
-        least_inner=LEAST_INNER,
+        least_web=one.web,
+        least_inner=one.inner,
         seat=one.edge,
         engaged=None if one.curved else straight,
         window=one.window if STYLES.get(style).opening else None,

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from jigs.drawing.drawing import Drawing, Layer
-from jigs.geometry import Box, Path, Point
+from jigs.geometry import Box, Line, Path, Point
 from jigs.rules.outlines import Contour, flat, size
 from jigs.rules.violation import SLACK, Facts, Violation
 from jigs.units import Mm
@@ -67,13 +67,22 @@ def _engaged(seat: Path, span: tuple[Mm, Mm] | None) -> Any:
 
 
 def window_faults(contours: Sequence[Contour], facts: Facts) -> Iterator[Violation]:
-    """Yield that no hole is the window; the webs round it are told as all webs are."""
+    """Yield that no hole is the window; the webs round it are told as all webs are.
+
+    A hole is judged by its straight sides: corners may be rounded, or relieved beyond the window.
+    """
     if facts.window is None:
         return
-    holes = [one.path.bounds() for one in contours if one.hole]
-    if not any(_alike(facts.window, box) for box in holes):
+    holes = [one.path for one in contours if one.hole]
+    if not any(_alike(facts.window, box) for path in holes for box in _straight(path)):
         says = f"the window of {size(facts.window)} is not cut inside the plate"
         yield Violation("window", says, facts.window)
+
+
+def _straight(path: Path) -> list[Box]:
+    """Return the box of an outline's straight sides, if it has any."""
+    sides = [one.bounds() for one in path.segments if isinstance(one, Line)]
+    return [Box.of_all(sides)] if sides else []
 
 
 def _alike(one: Box, other: Box) -> bool:

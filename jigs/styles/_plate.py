@@ -103,7 +103,7 @@ def _turn(before: Point, here: Point, after: Point) -> float:
     return here.minus(before).cross(after.minus(here))
 
 
-def notched(path: Path, at: Point) -> Path:
+def notched(path: Path, at: Point, radius: Mm = NOTCH) -> Path:
     """Return an outline with a half-round notch, inwards, where a straight side passes a point.
 
     Raises:
@@ -113,8 +113,8 @@ def notched(path: Path, at: Point) -> Path:
     made: list[Segment] = []
     done = False
     for segment in path.segments:
-        if isinstance(segment, Line) and not done and _passes(segment, at):
-            along = segment.b.minus(segment.a).unit().times(NOTCH)
+        if isinstance(segment, Line) and not done and _passes(segment, at, radius):
+            along = segment.b.minus(segment.a).unit().times(radius)
             one, two = at.minus(along), at.plus(along)
             made += [Line(segment.a, one), Arc(one, two, -turn), Line(two, segment.b)]
             done = True
@@ -125,11 +125,43 @@ def notched(path: Path, at: Point) -> Path:
     return Path(tuple(made))
 
 
-def _passes(line: Line, at: Point) -> bool:
+def _passes(line: Line, at: Point, radius: Mm) -> bool:
     along, to = line.b.minus(line.a), at.minus(line.a)
     length = along.length()
     where = to.dot(along) / length
-    return abs(along.cross(to)) < 1e-9 * length and NOTCH * 2 < where < length - NOTCH * 2
+    return abs(along.cross(to)) < 1e-9 * length and radius * 2 < where < length - radius * 2
+
+
+def relieved(template: Template) -> bool:
+    """Return whether the carrier's square corners would meet the window's round ones.
+
+    A corner of radius r comes nearest at r (1 - 1/√2) from both sides; the carrier, in the middle
+    of the window, keeps its slip from them.
+    """
+    window, carrier = template.window, template.carrier
+    slip = min(carrier.left - window.left, carrier.top - window.top)
+    return template.inner * (1 - math.sqrt(0.5)) > slip + 1e-9
+
+
+def opening(template: Template) -> Path:
+    """Return the outline of the window, no inner corner sharper than the material takes.
+
+    Where the carrier's corners would meet round ones, each is a half circle beside the window
+    instead: the sides near the seat and far from it stay whole from corner to corner, and all of
+    the window is open.
+    """
+    box, r = template.window, template.inner
+    if not relieved(template):
+        return Path.box(box, r)
+    left_top, right_top, right_bottom, left_bottom = box.corners()
+    made: list[Segment] = []
+    for start, corner, end, down in (
+        (left_top, right_top, right_bottom, 2 * r),
+        (right_bottom, left_bottom, left_top, -2 * r),
+    ):
+        one, two = Point(corner.x, corner.y + down), Point(end.x, end.y - down)
+        made += [Line(start, corner), Arc(corner, one, 1.0), Line(one, two), Arc(two, end, 1.0)]
+    return Path(tuple(made))
 
 
 def ruler(

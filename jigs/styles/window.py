@@ -22,8 +22,10 @@ from jigs.styles._plate import (
     WING,
     Frame,
     notched,
+    opening,
     outline,
     printed_place,
+    relieved,
     ruler,
     sides,
     tick,
@@ -32,15 +34,17 @@ from jigs.styles._plate import (
     words,
     zero,
 )
-from jigs.styles._style import LEAST_INNER, LEAST_WEB, Style
+from jigs.styles._style import Style
 from jigs.template import Template
 from jigs.units import Mm, say
 
 #: Width of the frame beside the window.
 _SIDE: Mm = 18.0
 _MARGIN: Mm = 4.0
-#: No window is smaller: its corners alone are 1.5 mm round.
+#: No window is smaller, nor than so many times the radius of its corners or of their reliefs.
 _LEAST: Mm = 5.0
+_LEAST_ROUND = 3.0
+_LEAST_RELIEVED = 5.0
 #: Words above the window keep this far from the plate's sides: the hanging hole is there.
 _BESIDE: Mm = 15.0
 _LARGE: Mm = 5.0
@@ -50,37 +54,46 @@ _SMALL: Mm = 2.4
 def objection(template: Template) -> str | None:
     """Return why the window cannot be cut: it would leave too little of the edge."""
     unit = template.unit
-    left = web(template, template.window)
-    if left < LEAST_WEB:
+    left = web(template, opening(template).bounds())
+    if left < template.web:
         return (
             f"the drop of {say(template.drop, unit)} leaves {say(left, unit)} between "
-            f"the {template.seat} and the window, less than {say(LEAST_WEB, unit)}: "
+            f"the {template.seat} and the window, less than {say(template.web, unit)}: "
             "trim the transfer closer, or use a ledge"
         )
-    if min(template.window.width, template.window.height) < _LEAST:
-        return f"a window lower or narrower than {say(_LEAST, unit)} holds nothing: use a ledge"
+    least = _least(template)
+    if min(template.window.width, template.window.height) < least:
+        return f"a window lower or narrower than {say(least, unit)} holds nothing: use a ledge"
     return None
+
+
+def _least(template: Template) -> Mm:
+    """Return the least side of a window."""
+    times = _LEAST_RELIEVED if relieved(template) else _LEAST_ROUND
+    return max(_LEAST, times * template.inner)
 
 
 def draw(template: Template) -> Drawing:
     """Return the frame, its window and its marks."""
     frame, window = Frame.of(template), template.window
-    reach = template.reach + WING if template.curved else _SIDE
-    left, right = min(-reach, window.left - _SIDE), max(reach, window.right + _SIDE)
+    side = _side(template)
+    reach = template.reach + WING if template.curved else side
+    left, right = min(-reach, window.left - side), max(reach, window.right + side)
     # The middle of the far side stays on the centre line, where its notch is.
     near = template.room
-    above = frame.box(left + _BESIDE, 9.0, right - _BESIDE, near - 8.0)
+    beside = max(_BESIDE, template.web + 2 * HOLE + 4.0)
+    above = frame.box(left + beside, 9.0, right - beside, near - 8.0)
     lines = words(template)
-    beside = _side_words(template, frame, left, right)
-    if not beside:
+    up_the_sides = _side_words(template, frame, left, right)
+    if not up_the_sides:
         on_left, on_right = sides(template)
         lines.insert(1, f"← {on_left} · {on_right} →")
     roomy = near > 30.0 and fits(lines, above, _SMALL)
-    opening = near + window.height
-    far = opening + max(_SIDE, RULER + 5.0)
+    end = near + window.height
+    far = end + max(side, RULER + 5.0)
     hole = _hole(template, frame, right)
     # Below the window, words begin under the hanging hole too, if the window is that low.
-    begin = max(opening + 5.0, frame.away(hole.y) + HOLE + 2.0)
+    begin = max(end + 5.0, frame.away(hole.y) + HOLE + 2.0)
     if not roomy:
         room = height_needed(lines, right - left - 2 * _MARGIN, _SMALL)
         far = max(far, begin + room + RULER + 2.0)
@@ -90,11 +103,12 @@ def draw(template: Template) -> Drawing:
         right,
         [Point(right, frame.y(far)), Point(left, frame.y(far))],
     )
-    plate = notched(plate, Point(0.0, frame.y(far)))
+    notch = max(NOTCH, template.inner)
+    plate = notched(plate, Point(0.0, frame.y(far)), notch)
     below = frame.box(left + _MARGIN, begin, right - _MARGIN, far - RULER - 1.0)
     entities: list[Entity] = [
         Shape(Layer.CUT, plate),
-        Shape(Layer.CUT, Path.box(window, LEAST_INNER)),
+        Shape(Layer.CUT, opening(template)),
         Shape(Layer.CUT, Path.circle(hole, HOLE)),
         *_centre_marks(template, frame),
         *ruler(
@@ -103,11 +117,11 @@ def draw(template: Template) -> Drawing:
             y=frame.y(far),
             inwards=-frame.sign,
             unit=template.unit,
-            notch=NOTCH + 0.5,
+            notch=notch + 0.5,
         ),
         *_edge_rulers(template, frame, left, right),
         *zero(template, frame),
-        *beside,
+        *up_the_sides,
         *fitted(lines, above if roomy else below, _LARGE if roomy else 3.6),
         *printed_place(template),
     ]
@@ -116,9 +130,15 @@ def draw(template: Template) -> Drawing:
 
 def _hole(template: Template, frame: Frame, right: Mm) -> Point:
     """Return the middle of the hanging hole: in the right wing, clear of ruler and edge."""
+    x, down = right - HOLE - template.web, max(RULER + 2, template.web) + HOLE
     if template.hangs:
-        return Point(right - HOLE - LEAST_WEB, template.edge.end.y + RULER + 2 + HOLE)
-    return Point(right - HOLE - LEAST_WEB, frame.y(RULER + 2 + HOLE))
+        return Point(x, template.edge.end.y + down)
+    return Point(x, frame.y(down))
+
+
+def _side(template: Template) -> Mm:
+    """Return the width of the frame beside the window: the hole's webs, and a relief, fit in."""
+    return max(_SIDE, 2 * (HOLE + template.web) + (template.inner if relieved(template) else 0.0))
 
 
 def _centre_marks(template: Template, frame: Frame) -> list[Shape]:
@@ -126,12 +146,12 @@ def _centre_marks(template: Template, frame: Frame) -> list[Shape]:
     window, middle = template.window, template.window.centre
     start = template.relief
     length = min(6.0, (web(template, window) - start) / 3)
-    near, opening = template.room, template.room + window.height
+    near, end = template.room, template.room + window.height
     marks = [tick(Point(0.0, frame.y(start)), Point(0.0, frame.y(start + length)))]
     x = middle.x
     marks += [
         tick(Point(x, frame.y(near - length)), Point(x, frame.y(near))),
-        tick(Point(x, frame.y(opening)), Point(x, frame.y(opening + 4.0))),
+        tick(Point(x, frame.y(end)), Point(x, frame.y(end + 4.0))),
         tick(Point(window.left - 4.0, middle.y), Point(window.left, middle.y)),
         tick(Point(window.right, middle.y), Point(window.right + 4.0, middle.y)),
     ]

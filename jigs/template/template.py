@@ -58,6 +58,10 @@ class Template:
 
     `ink` is then that of the widest.
     """
+    web: Mm = 5.0
+    """The material's: no bridge is left narrower."""
+    inner: Mm = 1.5
+    """The material's: no inner corner has a smaller radius."""
 
     @property
     def relief(self) -> Mm:
