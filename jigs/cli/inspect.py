@@ -21,6 +21,10 @@ from jigs.units import Mm
     "--web", type=Length(least=0.1, most=50.0), help="Least web [default: the material's]."
 )
 @click.option(
+    "--tabs", type=Length(most=5.0),
+    help="Bridges left uncut, closed before checking [default: what the file says].",
+)  # fmt: skip
+@click.option(
     "--plates", type=click.IntRange(1, 999), default=1, show_default=True,
     help="How many plates the file should hold.",
 )  # fmt: skip
@@ -31,6 +35,7 @@ def command(
     kerf: Mm | None,
     material: str | None,
     web: Mm | None,
+    tabs: Mm | None,
     plates: int,
     units: str,
     as_data: bool,  # noqa: FBT001
@@ -43,6 +48,7 @@ def command(
     """
     from jigs import cutfile
     from jigs.cli._inputs import read_here
+    from jigs.cutfile.tabs import rejoined
     from jigs.documents.inspection import inspection_data, inspection_text
     from jigs.errors import Place
     from jigs.order.materials import material_named
@@ -61,8 +67,10 @@ def command(
         plates=plates,
         grouped=True,
     )
-    broken = check(read.drawing, facts)
-    found = measured(read.drawing)
+    bridges = read.tabs if tabs is None else tabs
+    drawing = rejoined(read.drawing, bridges + facts.kerf) if bridges else read.drawing
+    broken = check(drawing, facts)
+    found = measured(drawing)
     if as_data:
         show_json(inspection_data(name, read, found, broken, facts))
     else:

@@ -42,6 +42,12 @@ if TYPE_CHECKING:
     help="What it is cut from: paper, card, acrylic-3mm, plywood-3mm, polyester-film.",
 )
 @click.option(
+    "--tabs",
+    type=Length(most=5.0),
+    default=0.0,
+    help="Bridges left uncut, so that nothing falls out [default: none].",
+)
+@click.option(
     "--paper", default="letter", show_default=True, help="Paper of the PDF: letter, a4, ..."
 )
 @click.option("--reference", default="", help="Text that tells this jig from others.")
@@ -61,6 +67,7 @@ def command(
     slip: Mm,
     kerf: Mm | None,
     material: str,
+    tabs: Mm,
     paper: str,
     reference: str,
     out: Path,
@@ -105,7 +112,7 @@ def command(
         unit=units,
         findings=(*remarks, *missing),
     )
-    cutter = Cutter(stuff.kerf if kerf is None else kerf, 10_000.0, 10_000.0, stuff)
+    cutter = Cutter(stuff.kerf if kerf is None else kerf, 10_000.0, 10_000.0, stuff, tabs)
     made, said = jig_plans(
         location,
         [style],

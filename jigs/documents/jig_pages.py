@@ -42,7 +42,8 @@ def jig_outputs(template: Template, style: str, path: str, shop: Shop) -> Iterat
     title = f"{template.title} {style} jig, {template.sizes}"
     says = described(template, style)
     # On the nominal drawing's page, so that a jig does not move on it with the kerf.
-    cut = own_page(cut_drawing(drawing, cutter), title, says + cut_says(cutter), drawing.bounds())
+    led = cut_drawing(drawing, template, style, cutter)
+    cut = own_page(led, title, says + cut_says(cutter, led), drawing.bounds())
     whole = own_page(drawing, title, says)
     yield Output(f"{path}.svg", as_bytes("svg", [cut]))
     yield Output(f"{path}.dxf", as_bytes("dxf", [cut]))

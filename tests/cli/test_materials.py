@@ -58,6 +58,18 @@ def test_inspecting_for_another_material(tmp_path: Path) -> None:
     assert inspected(card, "--material", "paper", "--web", "5 mm")[0] == 0
 
 
+def test_tabs_are_closed_before_a_file_is_checked(tmp_path: Path) -> None:
+    """A file with tabs says so; with none to be closed, its outlines are open."""
+    file = made(tmp_path, "--tabs", "1 mm")
+
+    assert inspected(file)[0] == 0
+    assert inspected(file, "--tabs", "2 mm")[0] == 0
+    for less in ("0 mm", "0.5 mm"):
+        code, found = inspected(file, "--tabs", less)
+        assert code == 1
+        assert {one["rule"] for one in found["broken"]} == {"closed"}  # type: ignore[attr-defined]
+
+
 @pytest.mark.parametrize("command", ["template", "inspect"])
 def test_an_unknown_material_is_one_line(command: str, tmp_path: Path) -> None:
     """Exit code 2, the option, the nearest name; nothing is written."""
