@@ -13,6 +13,8 @@ MOST_TAB: Mm = 5.0
 #: A plate is laid out for bridges and inner corners up to these.
 MOST_WEB: Mm = 12.0
 MOST_CORNER: Mm = 5.0
+#: Ticks and words beside an edge are laid out for as much.
+_MARKS: Mm = 5.0
 #: A tool leaves inner corners as round as half its kerf; to be led round them they are rounder.
 _ROUNDER: Mm = 0.05
 
@@ -115,6 +117,11 @@ class Cutter:
     material: Material = field(default_factory=Material)
     tabs: Mm = 0.0
     """Length of the bridges left uncut, so that nothing falls out; 0 is none."""
+
+    @property
+    def web(self) -> Mm:
+        """Narrowest bridge that is drawn: the material's, and no less than marks need."""
+        return max(self.material.web, _MARKS)
 
     @property
     def inner(self) -> Mm:

@@ -49,7 +49,7 @@ def jig_plans(
                 bare,
                 sizes=sizes_text(keys, tables),
                 prints=prints,
-                web=cutter.material.web,
+                web=cutter.web,
                 inner=cutter.inner,
             )
             sinks = sinking(one)

@@ -143,6 +143,12 @@ def relieved(template: Template) -> bool:
     return template.inner * (1 - math.sqrt(0.5)) > slip + 1e-9
 
 
+def opened(template: Template) -> Box:
+    """Return the box of the window with its reliefs."""
+    box, beside = template.window, template.inner if relieved(template) else 0.0
+    return Box(box.left - beside, box.top, box.right + beside, box.bottom)
+
+
 def opening(template: Template) -> Path:
     """Return the outline of the window, no inner corner sharper than the material takes.
 

@@ -22,6 +22,7 @@ from jigs.styles._plate import (
     WING,
     Frame,
     notched,
+    opened,
     opening,
     outline,
     printed_place,
@@ -54,7 +55,7 @@ _SMALL: Mm = 2.4
 def objection(template: Template) -> str | None:
     """Return why the window cannot be cut: it would leave too little of the edge."""
     unit = template.unit
-    left = web(template, opening(template).bounds())
+    left = max(0.0, min(web(template, opened(template)), _below_wing(template)))
     if left < template.web:
         return (
             f"the drop of {say(template.drop, unit)} leaves {say(left, unit)} between "
@@ -65,6 +66,12 @@ def objection(template: Template) -> str | None:
     if min(template.window.width, template.window.height) < least:
         return f"a window lower or narrower than {say(least, unit)} holds nothing: use a ledge"
     return None
+
+
+def _below_wing(template: Template) -> Mm:
+    """Return how far the window is from where the plate ends beside a collar, at its wings' top."""
+    frame = Frame.of(template)
+    return template.room - frame.away(template.edge.end.y)
 
 
 def _least(template: Template) -> Mm:
@@ -145,7 +152,7 @@ def _centre_marks(template: Template, frame: Frame) -> list[Shape]:
     """Return ticks on the centre line and at the middles of the window's sides."""
     window, middle = template.window, template.window.centre
     start = template.relief
-    length = min(6.0, (web(template, window) - start) / 3)
+    length = min(6.0, (web(template, window) - start) / 3, _below_wing(template) - 1.5)
     near, end = template.room, template.room + window.height
     marks = [tick(Point(0.0, frame.y(start)), Point(0.0, frame.y(start + length)))]
     x = middle.x
