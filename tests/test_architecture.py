@@ -27,6 +27,7 @@ READ_PACKAGE_DATA = {
     "cli/new.py",
     "geometry/strokes.py",
     "order/colours.py",
+    "order/materials.py",
     "order/papers.py",
     "tables/estimate.py",
     "tables/library.py",

@@ -203,7 +203,9 @@ def test_a_table_of_the_users_own_is_found_beside_the_order(tmp_path: Path) -> N
 )  # fmt: skip
 def test_poisonous_materials_block(tmp_path: Path, material: str, blocks: bool) -> None:
     """A material that no laser may cut blocks the order, with the reason."""
-    order = orders.small(tmp_path, f'{orders.ORDER}\n[cutter]\nmaterial = "{material}"\n')
+    lengths = 'kerf = "0.2 mm", web = "5 mm", corner = "1 mm"'
+    own = f'[cutter]\nmaterial = {{ name = "{material}", {lengths} }}\n'
+    order = orders.small(tmp_path, f"{orders.ORDER}\n{own}")
     plan = make(read(order))
 
     assert plan.blocked == blocks

@@ -35,8 +35,19 @@ if TYPE_CHECKING:
 @click.option(
     "--kerf",
     type=Length(most=2.0),
+    help="Full width of the cut, for SVG and DXF [default: the material's].",
+)
+@click.option(
+    "--material",
+    default="acrylic-3mm",
+    show_default=True,
+    help="What it is cut from: paper, card, acrylic-3mm, plywood-3mm, polyester-film.",
+)
+@click.option(
+    "--tabs",
+    type=Length(most=5.0),
     default=0.0,
-    help="Full width of the cut, for SVG and DXF [default: 0].",
+    help="Bridges left uncut, so that nothing falls out [default: none].",
 )
 @click.option(
     "--paper", default="letter", show_default=True, help="Paper of the PDF: letter, a4, ..."
@@ -56,7 +67,9 @@ def command(
     drop: Mm | None,
     trim: Mm,
     slip: Mm,
-    kerf: Mm,
+    kerf: Mm | None,
+    material: str,
+    tabs: Mm,
     paper: str,
     reference: str,
     out: Path,
@@ -77,6 +90,7 @@ def command(
     from jigs.errors import Place
     from jigs.files import write_all
     from jigs.locations import LOCATIONS
+    from jigs.order.materials import material_named
     from jigs.order.order import Cutter, Press, Printer, Transfer
     from jigs.order.papers import paper_named
     from jigs.plan import Shop
@@ -87,6 +101,7 @@ def command(
 
     where = LOCATIONS.get(location, Place("option", "--location"))
     STYLES.get(style, Place("option", "--style"))
+    stuff = material_named(material, Place("option", "--material"))
     aspect, remarks = aspect_of(artwork, None) if height is None else (width / height, ())
     wanted, known = wanted_sizes([table], sizes)
     found, missing = sites(where, wanted, Press(), drop, units)
@@ -100,7 +115,7 @@ def command(
         unit=units,
         findings=(*remarks, *missing),
     )
-    cutter = Cutter(kerf=kerf, bed_width=10_000.0, bed_height=10_000.0)
+    cutter = Cutter(stuff.kerf if kerf is None else kerf, 10_000.0, 10_000.0, stuff, tabs)
     made, said = jig_plans(
         location,
         [style],

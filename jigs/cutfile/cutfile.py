@@ -21,7 +21,10 @@ MOST_LINES = 10_000
 MOST_CUT = 2_000
 MOST_SIDES = 400_000
 #: Said in every cut file of ours, so that it can be told when it is read back.
-_KERF = re.compile(r"Kerf (\d{1,2}(?:\.\d{1,6})?)(?: mm:|: )")
+_MM = r"(\d{1,2}(?:\.\d{1,6})?)"
+_KERF = re.compile(rf"Kerf {_MM}(?: mm:|: )")
+_TABS = re.compile(rf"Tabs {_MM} mm:")
+_LEAST = re.compile(rf"no bridge under {_MM} mm, no inner corner under {_MM} mm radius")
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +39,10 @@ class CutFile:
     """What was taken for granted, and what was not read."""
     kerf: Mm
     """The kerf that the file's own words say its outlines allow for; 0 without any."""
+    tabs: Mm = 0.0
+    """The bridges that the file's own words say are left uncut; 0 without any."""
+    least: tuple[Mm, Mm] | None = None
+    """Narrowest bridge and least inner radius of the file's material, if its own words say so."""
 
 
 class Gathering:
@@ -124,13 +131,15 @@ class Gathering:
         more += (
             [f"what is on other layers is not judged: {', '.join(sorted(other))}"] if other else []
         )
-        kerf = _KERF.search(said)
+        kerf, tabs, least = (one.search(said) for one in (_KERF, _TABS, _LEAST))
         return CutFile(
             kind,
             drawing,
             tuple(sorted(self.counts.items())),
             (*notes, *more),
             float(kerf[1]) if kerf else 0.0,
+            float(tabs[1]) if tabs else 0.0,
+            (float(least[1]), float(least[2])) if least else None,
         )
 
     def _layers(self) -> str:

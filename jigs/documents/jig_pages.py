@@ -3,15 +3,14 @@
 from collections.abc import Iterator
 
 from jigs.documents.contact_sheet import Entry
+from jigs.documents.cutting import cut_drawing, cut_says
 from jigs.drawing.drawing import Drawing, Page
-from jigs.drawing.kerf import compensated
 from jigs.drawing.tile import tiles
 from jigs.errors import Refused
 from jigs.files import Output
 from jigs.geometry import Box
 from jigs.plan import JigPlan, Shop
-from jigs.plan.jigs import broken, drawn
-from jigs.styles import STYLES
+from jigs.plan.jigs import broken, cutter_of, drawn
 from jigs.template import Template
 from jigs.template.template import drop_text
 from jigs.units import Mm, say
@@ -42,19 +41,10 @@ def jig_outputs(template: Template, style: str, path: str, shop: Shop) -> Iterat
     drawing = drawn(style, template)
     title = f"{template.full_title} {style} jig, {template.sizes}"
     says = described(template, style)
-    if cutter.kerf:
-        half = f"{cutter.kerf / 2:g} mm"
-        kerf = (
-            f" Kerf {cutter.kerf:g} mm: outlines are moved by half of it, {half}, outside out and "
-            "holes in, so that the finished part has the drawn size. Turn the machine's own kerf "
-            "compensation off."
-        )
-    else:
-        kerf = " Kerf 0: outlines are the finished size."
     # On the nominal drawing's page, so that a jig does not move on it with the kerf.
-    moved = compensated(drawing, cutter.kerf)
-    material = f" Material: {STYLES.get(style).material or cutter.material}."
-    cut = own_page(moved, title, says + material + kerf + CUTTING, drawing.bounds())
+    cutter = cutter_of(style, cutter)
+    led = cut_drawing(drawing, template, style, cutter)
+    cut = own_page(led, title, says + cut_says(cutter, led), drawing.bounds())
     whole = own_page(drawing, title, says)
     yield Output(f"{path}.svg", as_bytes("svg", [cut]))
     yield Output(f"{path}.dxf", as_bytes("dxf", [cut]))
@@ -74,13 +64,6 @@ def jig_outputs(template: Template, style: str, path: str, shop: Shop) -> Iterat
     if len(pages) > 1:
         yield Output(f"{path}-one-page.pdf", as_bytes("pdf", [whole]))
     yield Output(f"{path}.png", as_bytes("png", [whole]))
-
-
-#: Said in every file that may reach a laser.
-CUTTING = (
-    " Lasers burn and some plastics give off toxic gas (never PVC): follow the machine's manual, "
-    "the material maker's instructions and local rules, and do not leave the cut unattended."
-)
 
 
 #: How a sheet is used that nothing seats.

@@ -18,8 +18,9 @@ from jigs.geometry import Arc, Cubic, Line, Point
 from jigs.geometry.path import Segment
 from jigs.locations import LOCATIONS, Location, lacks
 from jigs.names import safe_name
+from jigs.order.order import MOST_CORNER, MOST_KERF, MOST_TAB, MOST_WEB
 from jigs.order.team import PRINTS
-from jigs.plan.plan import Load, Plan, PrintPlan, TeamPlan
+from jigs.plan.plan import JigPlan, Load, Plan, PrintPlan, TeamPlan
 from jigs.styles import STYLES
 from jigs.tables.measure import Measure, Measures, Origin
 from jigs.team.lettering import WEIGHTS, version
@@ -94,12 +95,21 @@ def _check(plan: Plan, place: Place) -> None:
         if not one.artwork.preview.startswith(b"\x89PNG\r\n\x1a\n"):
             raise BadInput(place.at("preview"), "found no PNG", "the preview that jigs make wrote")
     for jig in plan.jigs:
-        STYLES.get(jig.style, place.at("style"))
+        _check_jig(jig, place)
     for size in plan.sizes:
         GARMENTS.get(size.cut, place.at("cut"))
     if plan.team is not None:
         _check_team(plan, plan.team, place.at("team"))
     _check_loads(plan, place.at("loads"))
+
+
+def _check_jig(jig: JigPlan, place: Place) -> None:
+    """Refuse a style that is not known, and what a plate is not laid out for."""
+    STYLES.get(jig.style, place.at("style"))
+    web, inner = jig.template.web, jig.template.inner
+    if not (0 < web <= MOST_WEB and 0 <= inner <= MOST_CORNER):
+        allowed = f"allowed: webs up to {MOST_WEB:g} mm, corners up to {MOST_CORNER:g} mm"
+        raise BadInput(place.at("web"), f"found {web}, inner {inner}", allowed)
 
 
 def _check_held(one: PrintPlan, place: Place) -> None:
@@ -188,12 +198,13 @@ def _check_shop(plan: Plan, place: Place) -> None:
     """Refuse equipment that an order could not have either."""
     shop = plan.shop
     paper = (shop.paper.width, shop.paper.height, shop.paper.margin, shop.paper.overlap)
-    printer = (shop.printer.x, shop.printer.y)
+    printer, cutter = (shop.printer.x, shop.printer.y), shop.cutter
     platen = (shop.press.platen_width, shop.press.platen_height)
     limits = (
         ("units", plan.units, plan.units in {"in", "mm"}, "'in' or 'mm'"),
         ("paper", paper, min(paper) >= 0 and takes(*paper), "a paper with room for tiles"),
-        ("kerf", shop.cutter.kerf, 0 <= shop.cutter.kerf <= 2, "a kerf from 0 to 2 mm"),
+        ("kerf", cutter.kerf, 0 <= cutter.kerf <= MOST_KERF, f"0 to {MOST_KERF:g} mm"),
+        ("tabs", cutter.tabs, 0 <= cutter.tabs <= MOST_TAB, f"0 to {MOST_TAB:g} mm"),
         ("printer", printer, all(0.9 <= factor <= 1.1 for factor in printer), "0.9 to 1.1"),
         ("platen", platen, all(2 * INCH <= side <= 2000 for side in platen), "2 in to 2000 mm"),
         ("garments", plan.garments, bool(plan.garments), "at least one garment"),

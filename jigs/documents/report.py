@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from typing import Any
 
+from jigs.documents.cutting import cutting_lines
 from jigs.errors import Finding
 from jigs.geometry import Box
 from jigs.plan import JigPlan, Plan, TableFacts
@@ -149,6 +150,7 @@ def report_text(plan: Plan) -> str:
         ),
         "",
     ]
+    parts += [*cutting_lines(plan.shop.cutter), ""]
     if plan.findings:
         parts += ["Jigs and order", *findings_text(plan.findings), ""]
     estimated = sorted(

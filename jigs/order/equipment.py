@@ -3,7 +3,8 @@
 from jigs.errors import Unknown
 from jigs.names import path_problem
 from jigs.order.fields import Fields, shown
-from jigs.order.order import Cutter, Paper, Press, Printer, Transfer
+from jigs.order.materials import read_material
+from jigs.order.order import MOST_KERF, MOST_TAB, Cutter, Paper, Press, Printer, Transfer
 from jigs.order.papers import papers
 from jigs.units import INCH, Mm
 
@@ -58,11 +59,12 @@ def read_printer(fields: Fields) -> tuple[Printer, str]:
 
 def read_cutter(fields: Fields) -> Cutter:
     """Return the laser or knife."""
-    fields.known_keys("kerf", "bed", "material")
+    fields.known_keys("kerf", "bed", "material", "tabs")
     usual = Cutter()
-    kerf = fields.length("kerf", usual.kerf, 0.0, 2.0)
+    material = read_material(fields)
+    kerf = fields.length("kerf", material.kerf, 0.0, MOST_KERF)
     width, height = fields.pair("bed", (usual.bed_width, usual.bed_height), 50.0, 10_000.0)
-    return Cutter(kerf, width, height, fields.text("material", usual.material))
+    return Cutter(kerf, width, height, material, fields.length("tabs", 0.0, 0.0, MOST_TAB))
 
 
 def read_press(fields: Fields) -> Press:

@@ -7,6 +7,16 @@ from jigs.units import INCH, POINT, Mm
 
 #: Degrees by which artwork may be turned, clockwise.
 TURNS = (0, 90, 180, 270)
+#: No tool for sheets takes away more than this, and no bridge that is left by the way is wider.
+MOST_KERF: Mm = 2.0
+MOST_TAB: Mm = 5.0
+#: A plate is laid out for bridges and inner corners up to these.
+MOST_WEB: Mm = 12.0
+MOST_CORNER: Mm = 5.0
+#: Ticks and words beside an edge are laid out for as much.
+_MARKS: Mm = 5.0
+#: A tool leaves inner corners as round as half its kerf; to be led round them they are rounder.
+_ROUNDER: Mm = 0.05
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,14 +85,52 @@ class Printer:
 
 
 @dataclass(frozen=True, slots=True)
+class Material:
+    """What a jig is cut from; without anything said, the known `acrylic-3mm`."""
+
+    title: str = "acrylic, 3 mm"
+    """For people."""
+    tool: str = "a laser"
+    """What it is usually cut with; empty for a shop's own."""
+    kerf: Mm = 0.2
+    """Full width that the usual tool takes away."""
+    web: Mm = 5.0
+    """No bridge is left narrower."""
+    corner: Mm = 1.5
+    """Radius below which no inner corner is cut."""
+    thickness: tuple[Mm, Mm] | None = (2.7, 3.3)
+    """Least and most; None where it is not known."""
+    cautions: tuple[str, ...] = (
+        "Acrylic burns: it can flare up and go on burning. Never leave it unattended.",
+        "Run the extraction: its fumes irritate and the vapour is flammable.",
+        "Flames or drops on the underside mean too slow a pass: stop, and look before going on.",
+    )
+    """Sentences."""
+
+
+@dataclass(frozen=True, slots=True)
 class Cutter:
     """The laser or knife: what it removes, how far it reaches, what it cuts."""
 
-    kerf: Mm = 0.0
-    """Full width of the cut; outlines move by half of it."""
+    kerf: Mm = 0.2
+    """Full width of the cut; outlines move by half of it. The material's, if nothing is said."""
     bed_width: Mm = 600.0
     bed_height: Mm = 400.0
-    material: str = "acrylic 3 mm"
+    material: Material = field(default_factory=Material)
+    tabs: Mm = 0.0
+    """Length of the bridges left uncut, so that nothing falls out; 0 is none."""
+
+    @property
+    def web(self) -> Mm:
+        """Narrowest bridge that is drawn: the material's, and no less than marks need."""
+        return max(self.material.web, _MARKS)
+
+    @property
+    def inner(self) -> Mm:
+        """Least radius of an inner corner: the material's, and no less than the tool leaves."""
+        left = max(self.material.corner, self.kerf / 2)
+        rounder = self.kerf / 2 + _ROUNDER
+        return max(left, rounder) if left else 0.0
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,6 +9,7 @@ from jigs.artwork.turned import turned
 from jigs.drawing.tile import takes
 from jigs.errors import BadInput, Finding, Place, collecting, raise_all
 from jigs.locations import LOCATIONS
+from jigs.order.materials import never
 from jigs.order.order import Cutter, GarmentLine, Order, Print
 from jigs.plan.holding import Use, holding
 from jigs.plan.jigs import jig_plans
@@ -256,18 +257,10 @@ def _merged(sizes: Sequence[Sized]) -> list[Sized]:
     return list(found.values())
 
 
-#: Materials that no laser may cut, by what their names contain, and why (every workshop's list).
-_NEVER = {
-    "pvc": "gives off chlorine compounds that poison people and eat the machine",
-    "vinyl": "is PVC as a rule, which gives off chlorine compounds that poison people",
-    "polycarbonate": "burns rather than cuts, and gives off poisonous fumes",
-    "abs": "melts, catches fire, and gives off hydrogen cyanide",
-}
-
-
 def dangers(cutter: Cutter) -> Iterator[Finding]:
     """Yield a finding that blocks for a material that must never be laser cut."""
-    for word, why in _NEVER.items():
-        if word in cutter.material.casefold().replace("-", " ").split():
-            says = f"never laser cut it: {word.upper()} {why}; use acrylic, plywood or card"
-            yield Finding(blocks=True, about=f"material {cutter.material!r}", says=says)
+    title = cutter.material.title
+    why = never(title)
+    if why is not None:
+        says = f"never laser cut it: {why}; use acrylic, plywood or card"
+        yield Finding(blocks=True, about=f"material {title!r}", says=says)

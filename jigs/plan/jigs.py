@@ -10,12 +10,13 @@ from jigs.geometry import Box
 from jigs.geometry.strokes import written
 from jigs.locations import Location
 from jigs.names import safe_name
+from jigs.order.materials import materials
 from jigs.order.order import Cutter, Transfer
 from jigs.plan.plan import JigPlan, TableFacts
 from jigs.plan.prints import Site, film_template, templates
 from jigs.plan.sizes import sizes_text, spans
 from jigs.rules import Facts, Violation, check, place_text
-from jigs.styles import LEAST_INNER, LEAST_WEB, STYLES
+from jigs.styles import STYLES
 from jigs.template import Template, Tolerance
 from jigs.units import Mm, say
 from jigs.widths import WidthPlan
@@ -59,6 +60,7 @@ def jig_plans(
             wanted = [style for style in drawn_in if own or not STYLES.get(style).opening]
             if not wanted:
                 continue
+            one = for_material(one, cutter_of(wanted[0], cutter))
             sinks = sinking(one)
             if sinks:
                 findings.append(Finding(blocks=False, about=f"{name}, {one.sizes}", says=sinks))
@@ -81,6 +83,20 @@ def jig_plans(
                 remarks = (beyond_bed(style, one, cutter), unwritten(style, one))
                 findings += [Finding(blocks=False, about=about, says=s) for s in remarks if s]
     return jigs, findings
+
+
+def cutter_of(style: str, cutter: Cutter) -> Cutter:
+    """Return the cutter as it cuts a style: one made of a material of its own has that's kerf."""
+    name = STYLES.get(style).material
+    if not name:
+        return cutter
+    material = materials()[name]
+    return replace(cutter, material=material, kerf=material.kerf)
+
+
+def for_material(one: Template, cutter: Cutter) -> Template:
+    """Return a template with what the material of a cutter asks of bridges and inner corners."""
+    return replace(one, web=cutter.web, inner=cutter.inner)
 
 
 def named(one: Template, tables: Sequence[TableFacts]) -> Template:
@@ -125,8 +141,8 @@ def facts_of(style: str, one: Template, plate: Box) -> Facts:
     kind, edge = STYLES.get(style), one.edge.bounds()
     straight = max(edge.left, plate.left + _ENDS), min(edge.right, plate.right - _ENDS)
     return Facts(
-        least_web=LEAST_WEB,
-        least_inner=LEAST_INNER,
+        least_web=one.web,
+        least_inner=one.inner,
         seat=one.edge if kind.touch else None,
         engaged=None if one.curved else straight,
         windows=one.windows if kind.opening else (),

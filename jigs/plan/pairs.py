@@ -7,7 +7,7 @@ from jigs.errors import BadInput, Finding, Place
 from jigs.locations import LOCATIONS, Location, Seen
 from jigs.names import safe_name
 from jigs.order.order import Cutter, Transfer
-from jigs.plan.jigs import beyond_bed, broken, sinking, slug, unique, unwritten
+from jigs.plan.jigs import beyond_bed, broken, for_material, sinking, slug, unique, unwritten
 from jigs.plan.plan import JigPlan, TableFacts
 from jigs.plan.prints import Site, stands
 from jigs.plan.sizes import sizes_text
@@ -81,7 +81,7 @@ def plates(
     name = f"{one.name}-with-{other.name}"
     for bare in _templates(one, other, transfer, f"{reference} · {one.name} + {other.name}", unit):
         keys = [seat.key for seat in bare.seats]
-        both = replace(bare, sizes=sizes_text(keys, tables))
+        both = for_material(replace(bare, sizes=sizes_text(keys, tables)), cutter)
         about = f"{one.name} with {other.name}, {both.sizes}"
         says = STYLES.get(STYLE).objection(both)
         faults = () if says else broken(STYLE, both)

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from jigs.drawing.drawing import Drawing, Layer
-from jigs.geometry import Box, Path, Point
+from jigs.geometry import Box, Line, Path, Point
 from jigs.rules.outlines import Contour, flat, size
 from jigs.rules.violation import SLACK, Facts, Violation
 from jigs.units import Mm
@@ -67,7 +67,10 @@ def _engaged(seat: Path, span: tuple[Mm, Mm] | None) -> Any:
 
 
 def window_faults(contours: Sequence[Contour], facts: Facts) -> Iterator[Violation]:
-    """Yield that no hole is the window; the webs round it are told as all webs are."""
+    """Yield that no hole is the window; the webs round it are told as all webs are.
+
+    A hole is judged by its straight sides: corners may be rounded, or relieved beyond the window.
+    """
     holes = [one for one in contours if one.hole]
     windows = facts.windows
     if len(windows) > 1 and windows[0].overlaps(windows[1]):
@@ -77,7 +80,7 @@ def window_faults(contours: Sequence[Contour], facts: Facts) -> Iterator[Violati
             yield Violation("window", says, Box.of_all(windows))
         return
     for window in windows:
-        if not any(_alike(window, one.path.bounds()) for one in holes):
+        if not any(_alike(window, box) for one in holes for box in _straight(one.path)):
             says = f"the window of {size(window)} is not cut inside the plate"
             yield Violation("window", says, window)
 
@@ -91,6 +94,12 @@ def _both(hole: Contour, windows: Sequence[Box], inner: Mm) -> bool:
     off = shapely.Polygon(flat(hole.path)).symmetric_difference(whole)
     # A corner's rounding leaves its sides at its radius from the corner.
     return bool(off.difference(corners.buffer(inner + TRUE)).buffer(-TRUE / 2).is_empty)
+
+
+def _straight(path: Path) -> list[Box]:
+    """Return the box of an outline's straight sides, if it has any."""
+    sides = [one.bounds() for one in path.segments if isinstance(one, Line)]
+    return [Box.of_all(sides)] if sides else []
 
 
 def _alike(one: Box, other: Box) -> bool:

@@ -13,16 +13,16 @@ that is nearest the plate's edge, so enough of that side must be left:
     |_____________________|       on both sides of the narrow one
 """
 
+import math
 from collections.abc import Iterator, Sequence
 
 from jigs.drawing.drawing import Anchor, Layer, Shape, Text
-from jigs.geometry import Box, Path, Point
+from jigs.geometry import Arc, Box, Line, Path, Point, Segment
 from jigs.geometry.path import rounded
 from jigs.geometry.point import distance
 from jigs.geometry.region import joined
 from jigs.geometry.strokes import width_of
 from jigs.styles._plate import Frame, tick, turned_over, web
-from jigs.styles._style import LEAST_INNER, LEAST_WEB
 from jigs.template import STEP, Template
 from jigs.units import Mm, say
 
@@ -40,19 +40,57 @@ _LETTER: Mm = 2.2
 _CLEAR: Mm = 0.6
 
 
+def relieved(template: Template) -> bool:
+    """Return whether the carrier's square corners would meet the window's round ones.
+
+    A corner of radius r comes nearest at r (1 - 1/√2) from both sides; the carrier, in the middle
+    of the window, keeps its slip from them.
+    """
+    window, carrier = template.window, template.carrier
+    slip = min(carrier.left - window.left, carrier.top - window.top)
+    return template.inner * (1 - math.sqrt(0.5)) > slip + 1e-9
+
+
+def opened(template: Template) -> tuple[Box, ...]:
+    """Return the boxes of the windows with their reliefs."""
+    beside = template.inner if relieved(template) else 0.0
+    return tuple(
+        Box(box.left - beside, box.top, box.right + beside, box.bottom) for box in template.windows
+    )
+
+
 def openings(template: Template) -> tuple[Path, ...]:
-    """Return the outlines of what is cut out for the transfers."""
-    windows = template.windows
+    """Return the outlines of what is cut out for the transfers.
+
+    No inner corner is sharper than the material takes.
+    """
+    windows, inner = template.windows, template.inner
     if len(windows) == 1 or not windows[0].overlaps(windows[1]):
-        return tuple(Path.box(window, LEAST_INNER) for window in windows)
+        round_one = _relieved if relieved(template) else Path.box
+        return tuple(round_one(window, inner) for window in windows)
     corners = joined(*windows)
     after = (*corners[1:], corners[0])
     # A side between two corners has room for the roundings of both.
     sides = [distance(a, b) for a, b in zip(corners, after, strict=True)]
-    radii = [
-        min(LEAST_INNER, a / 2, b / 2) for a, b in zip((sides[-1], *sides), sides, strict=False)
-    ]
-    return (rounded(corners, radii),)
+    around = zip((sides[-1], *sides), sides, strict=False)
+    return (rounded(corners, [min(inner, a / 2, b / 2) for a, b in around]),)
+
+
+def _relieved(box: Box, r: Mm) -> Path:
+    """Return the outline of a window whose corners are half circles beside it.
+
+    The sides near the seat and far from it stay whole from corner to corner, and all of the window
+    is open.
+    """
+    left_top, right_top, right_bottom, left_bottom = box.corners()
+    made: list[Segment] = []
+    for start, corner, end, down in (
+        (left_top, right_top, right_bottom, 2 * r),
+        (right_bottom, left_bottom, left_top, -2 * r),
+    ):
+        one, two = Point(corner.x, corner.y + down), Point(end.x, end.y - down)
+        made += [Line(start, corner), Arc(corner, one, 1.0), Line(one, two), Arc(two, end, 1.0)]
+    return Path(tuple(made))
 
 
 def clash(template: Template) -> str | None:
@@ -73,12 +111,14 @@ def clash(template: Template) -> str | None:
             first.top - other.bottom,
             other.top - first.bottom,
         )
-        if gap < LEAST_WEB:
+        if gap < template.web:
             return (
                 f"only {say(max(gap, 0.0), unit)} would be left between the windows of "
-                f"{names[0]} and {names[1]}, less than {say(LEAST_WEB, unit)}"
+                f"{names[0]} and {names[1]}, less than {say(template.web, unit)}"
             )
         return None
+    if relieved(template):
+        return "the material's inner corners need room beside one opening for both"
     near = [_away(frame, window)[0] for window in (first, other)]
     apart = abs(near[0] - near[1])
     if _ONE < apart < STEP:
@@ -115,18 +155,17 @@ def _away(frame: Frame, window: Box) -> tuple[Mm, Mm]:
     return min(one, two), max(one, two)
 
 
-def window_marks(template: Template) -> list[Shape]:
+def window_marks(template: Template, length: Mm) -> list[Shape]:
     """Return ticks at the middles of each window's sides, as far as they are left.
 
-    Of two windows in one opening the ends of a transfer are marked too where no side shows them.
+    `length` is that of a tick towards the seat edge. Of two windows in one opening the ends of a
+    transfer are marked too where no side shows them.
     """
     frame, windows = Frame.of(template), template.windows
-    near = min(web(template, window) for window in windows) - template.relief
-    length = min(6.0, near / 3)
     marks: list[Shape] = []
     for k, window in enumerate(windows):
         over = [one for one in windows if one is not window]
-        marks += _middles(frame, window, over, length)
+        marks += _middles(template, window, over, length)
         other = template.beside
         if other is None:
             continue
@@ -134,13 +173,13 @@ def window_marks(template: Template) -> list[Shape]:
         slip = template.carrier.left - template.window.left
         ends = list(_ends(frame, window, carrier, slip, over[0]))
         ticks = (_near_tick(frame, window, x, length) for x in ends)
-        marks += [mark for mark in ticks if _off(mark, over, _CLOSE)]
+        marks += [mark for mark in ticks if _off(mark, over, _CLOSE, template.inner)]
     return marks
 
 
-def _middles(frame: Frame, window: Box, over: list[Box], length: Mm) -> Iterator[Shape]:
+def _middles(template: Template, window: Box, over: list[Box], length: Mm) -> Iterator[Shape]:
     """Yield a tick at the middle of each side, near, far, left and right, that is left."""
-    middle = window.centre
+    frame, middle = Frame.of(template), window.centre
     _, far = _away(frame, window)
     near = _near_tick(frame, window, middle.x, length)
     marks = (
@@ -150,11 +189,11 @@ def _middles(frame: Frame, window: Box, over: list[Box], length: Mm) -> Iterator
         (tick(Point(window.right, middle.y), Point(window.right + _TICK, middle.y)), _BESIDE),
     )
     for mark, room in marks:
-        if _off(mark, over, room):
+        if _off(mark, over, room, template.inner):
             yield mark
 
 
-def _off(mark: Shape, over: Sequence[Box], room: Mm) -> bool:
+def _off(mark: Shape, over: Sequence[Box], room: Mm, inner: Mm) -> bool:
     """Return whether a tick is clear of other openings: near one it would pass for a mark of that.
 
     Its ends may touch the line of a side that both have.
@@ -162,7 +201,7 @@ def _off(mark: Shape, over: Sequence[Box], room: Mm) -> bool:
     a, b = mark.path.start, mark.path.end
     part = Box.around([a.plus(b.minus(a).times(share)) for share in (0.25, 0.75)])
     # Beside it an opening's corner may be rounded away.
-    aside = max(room, LEAST_INNER + _CLOSE)
+    aside = max(room, inner + _CLOSE)
     rooms = (Box(o.left - aside, o.top - room, o.right + aside, o.bottom + room) for o in over)
     return not any(one.overlaps(part.grown(_ONE)) for one in rooms)
 

@@ -103,7 +103,7 @@ def _turn(before: Point, here: Point, after: Point) -> float:
     return here.minus(before).cross(after.minus(here))
 
 
-def notched(path: Path, at: Point) -> Path:
+def notched(path: Path, at: Point, radius: Mm = NOTCH) -> Path:
     """Return an outline with a half-round notch, inwards, where a straight side passes a point.
 
     Raises:
@@ -113,8 +113,8 @@ def notched(path: Path, at: Point) -> Path:
     made: list[Segment] = []
     done = False
     for segment in path.segments:
-        if isinstance(segment, Line) and not done and _passes(segment, at):
-            along = segment.b.minus(segment.a).unit().times(NOTCH)
+        if isinstance(segment, Line) and not done and _passes(segment, at, radius):
+            along = segment.b.minus(segment.a).unit().times(radius)
             one, two = at.minus(along), at.plus(along)
             made += [Line(segment.a, one), Arc(one, two, -turn), Line(two, segment.b)]
             done = True
@@ -125,11 +125,11 @@ def notched(path: Path, at: Point) -> Path:
     return Path(tuple(made))
 
 
-def _passes(line: Line, at: Point) -> bool:
+def _passes(line: Line, at: Point, radius: Mm) -> bool:
     along, to = line.b.minus(line.a), at.minus(line.a)
     length = along.length()
     where = to.dot(along) / length
-    return abs(along.cross(to)) < 1e-9 * length and NOTCH * 2 < where < length - NOTCH * 2
+    return abs(along.cross(to)) < 1e-9 * length and radius * 2 < where < length - radius * 2
 
 
 def ruler(

@@ -5,12 +5,6 @@ from dataclasses import dataclass
 
 from jigs.drawing.drawing import Drawing
 from jigs.template import Template
-from jigs.units import Mm
-
-#: No bridge of material is narrower (common practice for 3 mm acrylic, no source).
-LEAST_WEB: Mm = 5.0
-#: No inner corner is sharper: its radius; sharp ones start cracks (common practice, no source).
-LEAST_INNER: Mm = 1.5
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,4 +22,4 @@ class Style:
     touch: bool = True
     """Whether the plate seats by touch; one laid on by eye has a line for every size of a width."""
     material: str = ""
-    """What it is made of, whatever the cutter's material; empty: of that."""
+    """Name of the known material it is made of, whatever the cutter's; empty: of that."""

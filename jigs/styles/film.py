@@ -27,7 +27,7 @@ from jigs.styles._labels import End, Label, above, inwards, meets, outwards, row
 from jigs.styles._lettering import fitted, height_needed
 from jigs.styles._plate import HOLE, OUTER, tick
 from jigs.styles._seams import dashes, strokes
-from jigs.styles._style import LEAST_WEB, Style
+from jigs.styles._style import Style
 from jigs.template import SeamLine, Template
 from jigs.units import Mm
 
@@ -99,7 +99,7 @@ def draw(template: Template) -> Drawing:
     ground = Ground(plate, curves, taken, (centres[0].x, centres[-1].x))
     said, plate = _words(t, ground)
     marks += said
-    hole, plate = _hole(plate, [t.carrier, *_boxes(marks)], curves)
+    hole, plate = _hole(plate, HOLE + t.web, [t.carrier, *_boxes(marks)], curves)
     texts = [text_box(mark) for mark in marks if isinstance(mark, Text)]
     entities: list[Entity] = [
         Shape(Layer.CUT, Path.box(plate, OUTER)),
@@ -279,9 +279,10 @@ def _words(template: Template, ground: Ground) -> tuple[list[Text], Box]:
     return fitted(lines, box, size), longer
 
 
-def _hole(plate: Box, taken: Sequence[Box], curves: Sequence[Sequence[Point]]) -> tuple[Point, Box]:
+def _hole(
+    plate: Box, inset: Mm, taken: Sequence[Box], curves: Sequence[Sequence[Point]]
+) -> tuple[Point, Box]:
     """Return where the hanging hole is: in a corner; the sheet is higher if all are taken."""
-    inset = HOLE + LEAST_WEB
     corners = plate.grown(-inset).corners()
     for at in (corners[1], corners[0], corners[2], corners[3]):
         box = Box.around((at,)).grown(HOLE + 2 * _CLEAR)
@@ -328,5 +329,5 @@ STYLE = Style(
     draw=draw,
     objection=objection,
     touch=False,
-    material="clear polyester film",
+    material="polyester-film",
 )

@@ -24,7 +24,7 @@ from jigs.styles._plate import (
     words,
     zero,
 )
-from jigs.styles._style import LEAST_WEB, Style
+from jigs.styles._style import Style
 from jigs.template import Template
 from jigs.units import Mm, say
 
@@ -46,10 +46,10 @@ def objection(template: Template) -> str | None:
     unit = template.unit
     if depth <= 0:
         return f"the print begins too near the level of the {template.seat} for a ledge above it"
-    if depth < LEAST_WEB:
+    if depth < template.web:
         return (
             f"the drop of {say(template.drop, unit)} leaves a ledge of {say(depth, unit)}, less "
-            f"than {say(LEAST_WEB, unit)}: trim the transfer closer, or use a window"
+            f"than {say(template.web, unit)}: trim the transfer closer, or use a window"
         )
     return None
 
@@ -67,20 +67,23 @@ def draw(template: Template) -> Drawing:
     half = max(_LEAST, min(_HALF, template.carrier.width / 2))
     reach = template.reach + WING if template.curved else _LEAST
     left, right = min(-reach, middle - half), max(reach, middle + half)
-    plain = frame.box(left + _BESIDE, 6.0, right - _BESIDE, depth - 7.0)
+    beside = max(_BESIDE, template.web + 2 * HOLE + 3.0)
+    plain = frame.box(left + beside, 6.0, right - beside, depth - 7.0)
     side, where = ("top", "↓") if template.hangs else ("bottom", "↑")
     lines = words(template)
     lines.insert(2, f"{where} ledge: transfer's {side} edge against it, its middle at the mark")
     if not template.curved:
         lines.insert(1, "← {} · {} →".format(*sides(template)))
-    roomy = plain.height > 0 and fits(lines, plain, _SMALL)
+    # The hanging hole needs a web on either side of it, from the wing's top to the ledge.
+    high = abs(frame.y(depth) - template.edge.end.y) >= 2 * (HOLE + template.web)
+    roomy = high and plain.height > 0 and fits(lines, plain, _SMALL)
     far, room = (_straight(frame, left, right, depth), plain)
     if not roomy:
         far, room, right = _with_leg(template, frame, left, right, depth, lines)
     plate = outline(template, left, right, far)
     # The hanging hole is in the corner farthest from the edge: of the plate, or of its leg.
     corner = far[1] if roomy else far[0]
-    inwards = HOLE + LEAST_WEB
+    inwards = HOLE + _round(template)
     hole = Point(corner.x + (inwards if roomy else -inwards), corner.y - frame.sign * inwards)
     start = template.relief
     length = min(5.0, (depth - start) / 3)
@@ -100,6 +103,11 @@ def draw(template: Template) -> Drawing:
     return Drawing(tuple(entities))
 
 
+def _round(template: Template) -> Mm:
+    """Return the web round the hole in a corner: the corner's rounding keeps as far off."""
+    return max(template.web, OUTER - HOLE)
+
+
 def _straight(frame: Frame, left: Mm, right: Mm, depth: Mm) -> list[Point]:
     return [Point(right, frame.y(depth)), Point(left, frame.y(depth))]
 
@@ -111,7 +119,7 @@ def _with_leg(
     inner = template.carrier.right + _GAP
     outer = max(right, inner + _LEG)
     needed = height_needed(lines, outer - inner - 2 * _MARGIN, _SMALL)
-    end = depth + needed + _MARGIN + 2 * (HOLE + LEAST_WEB)
+    end = depth + needed + _MARGIN + 2 * (HOLE + _round(template))
     far = [
         Point(outer, frame.y(end)),
         Point(inner, frame.y(end)),
@@ -121,7 +129,7 @@ def _with_leg(
     return (
         far,
         frame.box(
-            inner + _MARGIN, depth + _MARGIN / 2, outer - _MARGIN, end - 2 * HOLE - LEAST_WEB
+            inner + _MARGIN, depth + _MARGIN / 2, outer - _MARGIN, end - 2 * HOLE - _round(template)
         ),
         outer,
     )

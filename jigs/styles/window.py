@@ -14,7 +14,7 @@ from jigs.drawing.drawing import Drawing, Entity, Layer, Shape, Text
 from jigs.geometry import Path, Point
 from jigs.geometry.strokes import width_of
 from jigs.styles._lettering import SMALLEST, along, fits, fitted, height_needed
-from jigs.styles._openings import clash, names, openings, window_marks
+from jigs.styles._openings import clash, names, opened, openings, relieved, window_marks
 from jigs.styles._plate import (
     HOLE,
     NOTCH,
@@ -34,15 +34,17 @@ from jigs.styles._plate import (
     words,
     zero,
 )
-from jigs.styles._style import LEAST_WEB, Style
+from jigs.styles._style import Style
 from jigs.template import Template
 from jigs.units import Mm, say
 
 #: Width of the frame beside the window.
 _SIDE: Mm = 18.0
 _MARGIN: Mm = 4.0
-#: No window is smaller: its corners alone are 1.5 mm round.
+#: No window is smaller, nor than so many times the radius of its corners or of their reliefs.
 _LEAST: Mm = 5.0
+_LEAST_ROUND = 3.0
+_LEAST_RELIEVED = 5.0
 #: Words above the window keep this far from the plate's sides: the hanging hole is there.
 _BESIDE: Mm = 15.0
 _LARGE: Mm = 5.0
@@ -52,39 +54,55 @@ _SMALL: Mm = 2.4
 def objection(template: Template) -> str | None:
     """Return why the window cannot be cut: it would leave too little of the edge."""
     unit = template.unit
-    left = min(web(template, window) for window in template.windows)
-    if left < LEAST_WEB:
+    near = min(web(template, box) for box in opened(template))
+    left = max(0.0, min(near, _below_wing(template)))
+    if left < template.web:
         return (
             f"the drop of {say(template.drop, unit)} leaves {say(left, unit)} between "
-            f"the {template.seat} and the window, less than {say(LEAST_WEB, unit)}: "
+            f"the {template.seat} and the window, less than {say(template.web, unit)}: "
             "trim the transfer closer, or use a ledge"
         )
-    if min(side for box in template.windows for side in (box.width, box.height)) < _LEAST:
-        return f"a window lower or narrower than {say(_LEAST, unit)} holds nothing: use a ledge"
+    least = _least(template)
+    if min(side for box in template.windows for side in (box.width, box.height)) < least:
+        return f"a window lower or narrower than {say(least, unit)} holds nothing: use a ledge"
     return clash(template)
+
+
+def _below_wing(template: Template) -> Mm:
+    """Return how far the window is from where the plate ends beside a collar, at its wings' top."""
+    frame = Frame.of(template)
+    return template.room - frame.away(template.edge.end.y)
+
+
+def _least(template: Template) -> Mm:
+    """Return the least side of a window."""
+    times = _LEAST_RELIEVED if relieved(template) else _LEAST_ROUND
+    return max(_LEAST, times * template.inner)
 
 
 def draw(template: Template) -> Drawing:
     """Return the frame, its window and its marks."""
     frame, window = Frame.of(template), template.whole
-    reach = template.reach + WING if template.curved else _SIDE
-    left, right = min(-reach, window.left - _SIDE), max(reach, window.right + _SIDE)
+    side = _side(template)
+    reach = template.reach + WING if template.curved else side
+    left, right = min(-reach, window.left - side), max(reach, window.right + side)
     # The middle of the far side stays on the centre line, where its notch is.
     near = template.room
+    beside = max(_BESIDE, template.web + 2 * HOLE + 4.0)
     # Two windows are named where one has its ticks alone.
     below_words = 8.0 if template.beside is None else 12.0
-    above = frame.box(left + _BESIDE, 9.0, right - _BESIDE, near - below_words)
+    above = frame.box(left + beside, 9.0, right - beside, near - below_words)
     lines = words(template)
-    beside = _side_words(template, frame, left, right)
-    if not beside and not turned_over(template):
+    up_the_sides = _side_words(template, frame, left, right)
+    if not up_the_sides and not turned_over(template):
         on_left, on_right = sides(template)
         lines.insert(1, f"← {on_left} · {on_right} →")
     roomy = near > 30.0 and fits(lines, above, _SMALL)
-    opening = near + window.height
-    far = opening + max(_SIDE, RULER + 5.0)
+    end = near + window.height
+    far = end + max(side, RULER + 5.0)
     hole = _hole(template, frame, right)
     # Below the window, words begin under the hanging hole too, if the window is that low.
-    begin = max(opening + 5.0, frame.away(hole.y) + HOLE + 2.0)
+    begin = max(end + 5.0, frame.away(hole.y) + HOLE + 2.0)
     if not roomy:
         room = height_needed(lines, right - left - 2 * _MARGIN, _SMALL)
         far = max(far, begin + room + RULER + 2.0)
@@ -94,18 +112,19 @@ def draw(template: Template) -> Drawing:
         right,
         [Point(right, frame.y(far)), Point(left, frame.y(far))],
     )
-    plate = notched(plate, Point(0.0, frame.y(far)))
+    notch = max(NOTCH, template.inner)
+    plate = notched(plate, Point(0.0, frame.y(far)), notch)
     below = frame.box(left + _MARGIN, begin, right - _MARGIN, far - RULER - 1.0)
     marks: list[Shape | Text] = [
         _centre_tick(template, frame),
-        *window_marks(template),
+        *window_marks(template, _tick(template)),
         *ruler(
             start=left + OUTER,
             end=right - OUTER,
             y=frame.y(far),
             inwards=-frame.sign,
             unit=template.unit,
-            notch=NOTCH + 0.5,
+            notch=notch + 0.5,
         ),
         *_edge_rulers(template, frame, left, right),
         *zero(template, frame),
@@ -116,7 +135,7 @@ def draw(template: Template) -> Drawing:
         Shape(Layer.CUT, Path.circle(hole, HOLE)),
         *marks,
         *names(template, marks),
-        *beside,
+        *up_the_sides,
         *fitted(lines, above if roomy else below, _LARGE if roomy else 3.6),
         *printed_place(template),
     ]
@@ -125,16 +144,27 @@ def draw(template: Template) -> Drawing:
 
 def _hole(template: Template, frame: Frame, right: Mm) -> Point:
     """Return the middle of the hanging hole: in the right wing, clear of ruler and edge."""
+    x, down = right - HOLE - template.web, max(RULER + 2, template.web) + HOLE
     if template.hangs:
-        return Point(right - HOLE - LEAST_WEB, template.edge.end.y + RULER + 2 + HOLE)
-    return Point(right - HOLE - LEAST_WEB, frame.y(RULER + 2 + HOLE))
+        return Point(x, template.edge.end.y + down)
+    return Point(x, frame.y(down))
+
+
+def _side(template: Template) -> Mm:
+    """Return the width of the frame beside the window: the hole's webs, and a relief, fit in."""
+    return max(_SIDE, 2 * (HOLE + template.web) + (template.inner if relieved(template) else 0.0))
 
 
 def _centre_tick(template: Template, frame: Frame) -> Shape:
     """Return the tick on the centre line at the seat edge."""
     start = template.relief
-    length = min(6.0, (min(web(template, one) for one in template.windows) - start) / 3)
-    return tick(Point(0.0, frame.y(start)), Point(0.0, frame.y(start + length)))
+    return tick(Point(0.0, frame.y(start)), Point(0.0, frame.y(start + _tick(template))))
+
+
+def _tick(template: Template) -> Mm:
+    """Return the length of the ticks between the seat edge and a window."""
+    near = min(web(template, window) for window in template.windows)
+    return min(6.0, (near - template.relief) / 3, _below_wing(template) - 1.5)
 
 
 def _edge_rulers(template: Template, frame: Frame, left: Mm, right: Mm) -> list[Shape | Text]:

@@ -93,6 +93,10 @@ class Template:
     """The other print of a plate that serves two."""
     seams: tuple[SeamLine, ...] = ()
     """Of a sheet laid on by eye: a line for every size. Nothing seats then; `edge` is the first."""
+    web: Mm = 5.0
+    """The material's: no bridge is left narrower."""
+    inner: Mm = 1.5
+    """The material's: no inner corner has a smaller radius."""
 
     @property
     def windows(self) -> tuple[Box, ...]:

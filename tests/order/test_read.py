@@ -2,6 +2,7 @@
 
 import pytest
 
+from jigs.order.materials import materials
 from jigs.order.order import Cutter, GarmentLine, Order, Paper, Press, Print, Printer, Transfer
 from jigs.order.read import read
 from jigs.units import INCH, POINT
@@ -41,12 +42,12 @@ def test_demo() -> None:
 
 
 def test_demo_says_the_usual() -> None:
-    """The equipment spelled out in the demo is what an order without it gets, kerf apart."""
+    """The equipment spelled out in the demo is what an order without it gets."""
     demo, least = _read(DEMO), _read(GOOD)
 
     assert (demo.paper, demo.printer) == (least.paper, least.printer)
     assert (demo.press, demo.transfer) == (least.press, least.transfer)
-    assert demo.cutter == Cutter(kerf=0.2)
+    assert demo.cutter == least.cutter == Cutter()
 
 
 @pytest.mark.parametrize(
@@ -89,7 +90,8 @@ def test_equipment() -> None:
         GOOD
         + '[paper]\nsize = ["11 in", "8.5 in"]\nmargin = "5 mm"\noverlap = "12 mm"\n'
         + "[printer]\nx = 1.004\ny = 1\n"
-        + '[cutter]\nkerf = "0.15 mm"\nbed = ["900 mm", "600 mm"]\nmaterial = "board 2 mm"\n'
+        + '[cutter]\nkerf = "0.15 mm"\nbed = ["900 mm", "600 mm"]\nmaterial = "Card"\n'
+        + 'tabs = "1 mm"\n'
         + '[press]\nplaten = ["15 in", "15 in"]\n'
         + '[transfer]\ntrim = "3 mm"\nslip = "0.3 mm"\nstep = "5 mm"\n'
         + 'line = "0.5 pt"\ngap = "0.3 mm"\nleast_ppi = 200\n'
@@ -97,7 +99,7 @@ def test_equipment() -> None:
 
     assert order.paper == Paper("11 in x 8.5 in", 8.5 * INCH, 11 * INCH, 5.0, 12.0)
     assert order.printer == Printer(1.004, 1.0)
-    assert order.cutter == Cutter(0.15, 900.0, 600.0, "board 2 mm")
+    assert order.cutter == Cutter(0.15, 900.0, 600.0, materials()["card"], 1.0)
     assert order.press == Press(381.0, 381.0)
     assert order.transfer == Transfer(3.0, 0.3, 5.0, 0.5 * POINT, 0.3, 200.0)
 

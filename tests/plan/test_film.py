@@ -42,7 +42,7 @@ def test_a_film_says_what_it_is_made_of(tmp_path: Path) -> None:
     (window,) = [name for name in files if "window" in name and name.endswith(".svg")][:1]
     (jig,) = [one for one in plan.jigs if one.stem == "neck-label-film-adult-S-XL"]
 
-    assert "Material: clear polyester film." in film
+    assert "Material: polyester film" in film
     assert "acrylic" not in film
     assert "Material: acrylic" in files[window].decode()
     assert "which an eye does to about 1 mm" in described(jig.template, "film")

@@ -16,15 +16,16 @@ from jigs.drawing.kerf import compensated
 from jigs.errors import BadInput, Place
 from jigs.geometry import Box, Path, Point
 from jigs.locations import LOCATIONS
+from jigs.order.order import Material
 from jigs.plan.jigs import drawn
 from jigs.rules import Facts, check, measured
-from jigs.styles import LEAST_INNER, LEAST_WEB, STYLES
+from jigs.styles import STYLES
 from jigs.writers import as_bytes
 from tests import shipped
 from tests.cli.test_commands import data, run
 from tests.rules.plates import WINDOW, cut, plate, word
 
-FACTS = Facts(LEAST_WEB, LEAST_INNER, grouped=True)
+FACTS = Facts(Material().web, Material().corner, grouped=True)
 #: One table for each location, each in one format by turns: all of them take minutes.
 PLACES = [
     (style, location, ("dxf", "svg")[(k + j) % 2])

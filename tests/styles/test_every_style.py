@@ -11,7 +11,8 @@ from jigs.drawing.kerf import is_hole
 from jigs.drawing.lower import text_box
 from jigs.geometry import Arc, Cubic, Line
 from jigs.locations import LOCATIONS
-from jigs.styles import LEAST_WEB, STYLES
+from jigs.order.order import Material
+from jigs.styles import STYLES
 from jigs.styles._plate import CAUTION
 from jigs.template import Template
 from tests import shipped
@@ -56,7 +57,7 @@ def test_a_jig_can_be_cut_and_read(style: str, location: str, table: str, unit: 
         assert outer.area > part.area
         # What is left when the part is shrunk and grown again by half a web has no thin bridge;
         # corners sharper than that are round there, which is why a little may be missing.
-        web = LEAST_WEB - 0.05
+        web = Material().web - 0.05
         opened = part.buffer(-web / 2).buffer(web / 2, join_style="mitre")
         thin = part.difference(opened.buffer(0.3))
         # Slivers of a tenth of a millimetre are the arithmetic of the two buffers, not webs.
