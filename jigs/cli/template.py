@@ -37,6 +37,12 @@ if TYPE_CHECKING:
     help="Full width of the cut, for SVG and DXF [default: 0].",
 )
 @click.option(
+    "--bed",
+    nargs=2,
+    type=Length(least=50.0, most=10_000.0),
+    help="Width and height of the cutter's bed: a larger jig also comes in pieces that lock.",
+)
+@click.option(
     "--paper", default="letter", show_default=True, help="Paper of the PDF: letter, a4, ..."
 )
 @click.option("--reference", default="", help="Text that tells this jig from others.")
@@ -55,6 +61,7 @@ def command(
     trim: Mm,
     slip: Mm,
     kerf: Mm,
+    bed: tuple[Mm, Mm] | None,
     paper: str,
     reference: str,
     out: Path,
@@ -97,7 +104,8 @@ def command(
         unit=units,
         findings=(*remarks, *missing),
     )
-    cutter = Cutter(kerf=kerf, bed_width=10_000.0, bed_height=10_000.0)
+    width_of_bed, height_of_bed = bed or (10_000.0, 10_000.0)
+    cutter = Cutter(kerf=kerf, bed_width=width_of_bed, bed_height=height_of_bed)
     made, said = jig_plans(
         location,
         [style],

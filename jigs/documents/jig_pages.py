@@ -3,14 +3,15 @@
 from collections.abc import Iterator
 
 from jigs.documents.contact_sheet import Entry
-from jigs.drawing.drawing import Drawing, Page
-from jigs.drawing.kerf import compensated
+from jigs.documents.cutting import cut_drawing, cut_says
+from jigs.drawing.drawing import Drawing, Layer, Page
 from jigs.drawing.tile import tiles
 from jigs.errors import Refused
 from jigs.files import Output
 from jigs.geometry import Box
+from jigs.order.order import Cutter
 from jigs.plan import JigPlan, Shop
-from jigs.plan.jigs import broken, drawn
+from jigs.plan.jigs import broken, drawn, plate_cutting
 from jigs.template import Template
 from jigs.template.template import drop_text
 from jigs.units import Mm, say
@@ -41,22 +42,12 @@ def jig_outputs(template: Template, style: str, path: str, shop: Shop) -> Iterat
     drawing = drawn(style, template)
     title = f"{template.title} {style} jig, {template.sizes}"
     says = described(template, style)
-    if cutter.kerf:
-        half = f"{cutter.kerf / 2:g} mm"
-        kerf = (
-            f" Kerf {cutter.kerf:g} mm: outlines are moved by half of it, {half}, outside out and "
-            "holes in, so that the finished part has the drawn size. Turn the machine's own kerf "
-            "compensation off."
-        )
-    else:
-        kerf = " Kerf 0: outlines are the finished size."
     # On the nominal drawing's page, so that a jig does not move on it with the kerf.
-    moved = compensated(drawing, cutter.kerf)
-    material = f" Material: {cutter.material}."
-    cut = own_page(moved, title, says + material + kerf + CUTTING, drawing.bounds())
+    cut = own_page(cut_drawing(drawing, cutter), title, says + cut_says(cutter), drawing.bounds())
     whole = own_page(drawing, title, says)
     yield Output(f"{path}.svg", as_bytes("svg", [cut]))
     yield Output(f"{path}.dxf", as_bytes("dxf", [cut]))
+    yield from _piece_files(template, style, path, cutter)
     pages = tiles(
         drawing,
         title=title,
@@ -75,11 +66,29 @@ def jig_outputs(template: Template, style: str, path: str, shop: Shop) -> Iterat
     yield Output(f"{path}.png", as_bytes("png", [whole]))
 
 
-#: Said in every file that may reach a laser.
-CUTTING = (
-    " Lasers burn and some plastics give off toxic gas (never PVC): follow the machine's manual, "
-    "the material maker's instructions and local rules, and do not leave the cut unattended."
-)
+def _piece_files(template: Template, style: str, path: str, cutter: Cutter) -> Iterator[Output]:
+    """Yield the cut files of a jig's pieces, if its plate is larger than the bed or stock."""
+    pieces = plate_cutting(style, template, cutter).pieces
+    if len(pieces) < 2:
+        return
+    for number, piece in enumerate(pieces, start=1):
+        title = f"{template.title} {style} jig, {template.sizes}, piece {number} of {len(pieces)}"
+        says = f"{described(template, style)} {joined(number, len(pieces), cutter)}"
+        box = Drawing(piece.shapes(Layer.CUT)).bounds()
+        moved = cut_drawing(piece, cutter)
+        page = own_page(moved, title, says + cut_says(cutter), box)
+        for suffix in ("svg", "dxf"):
+            yield Output(f"{path}-piece-{number}.{suffix}", as_bytes(suffix, [page]))
+
+
+def joined(number: int, count: int, cutter: Cutter) -> str:
+    """Return how a piece is joined to the others, in sentences."""
+    return (
+        f"Piece {number} of {count}: joints with the same letter belong together. Keys are smaller "
+        f"than their sockets by {cutter.fit:g} mm across; push the straight parts of a joint "
+        "together until they touch, on a flat table, and glue or tape them. Check the jig against "
+        "its paper print before use."
+    )
 
 
 def described(template: Template, style: str) -> str:

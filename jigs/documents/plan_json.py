@@ -18,6 +18,7 @@ from jigs.geometry import Arc, Cubic, Line, Point
 from jigs.geometry.path import Segment
 from jigs.locations import LOCATIONS
 from jigs.names import safe_name
+from jigs.order.equipment import LEAST_BED, MOST_FIT
 from jigs.order.team import PRINTS
 from jigs.plan.plan import Plan, PrintPlan, TeamPlan
 from jigs.styles import STYLES
@@ -159,6 +160,8 @@ def _check_shop(plan: Plan, place: Place) -> None:
         ("units", plan.units, plan.units in {"in", "mm"}, "'in' or 'mm'"),
         ("paper", paper, min(paper) >= 0 and takes(*paper), "a paper with room for tiles"),
         ("kerf", shop.cutter.kerf, 0 <= shop.cutter.kerf <= 2, "a kerf from 0 to 2 mm"),
+        ("fit", shop.cutter.fit, 0 <= shop.cutter.fit <= MOST_FIT, f"0 to {MOST_FIT:g} mm"),
+        ("bed", shop.cutter.sheet, min(shop.cutter.sheet) >= LEAST_BED, "a bed of 50 mm or more"),
         ("printer", printer, all(0.9 <= factor <= 1.1 for factor in printer), "0.9 to 1.1"),
         ("garments", plan.garments, bool(plan.garments), "at least one garment"),
         ("prints", plan.prints, bool(plan.prints or plan.team), "at least one print"),

@@ -9,6 +9,11 @@ from jigs.units import INCH, Mm
 
 #: Room that a page must leave between its margins and the overlap, for anything to be on it.
 _LEAST_ROOM = 50.0
+#: A key with a wider gap round it holds no more.
+MOST_FIT: Mm = 0.5
+#: Beds and sheets of stock: their least and greatest side.
+LEAST_BED: Mm = 50.0
+_BED = (LEAST_BED, 10_000.0)
 #: No transfer needs lines as wide as this; a wider limit is a slip of the unit.
 MOST_LIMIT: Mm = 10.0
 
@@ -58,11 +63,14 @@ def read_printer(fields: Fields) -> tuple[Printer, str]:
 
 def read_cutter(fields: Fields) -> Cutter:
     """Return the laser or knife."""
-    fields.known_keys("kerf", "bed", "material")
+    fields.known_keys("kerf", "bed", "material", "fit", "stock")
     usual = Cutter()
     kerf = fields.length("kerf", usual.kerf, 0.0, 2.0)
-    width, height = fields.pair("bed", (usual.bed_width, usual.bed_height), 50.0, 10_000.0)
-    return Cutter(kerf, width, height, fields.text("material", usual.material))
+    bed = fields.pair("bed", (usual.bed_width, usual.bed_height), *_BED)
+    material = fields.text("material", usual.material)
+    fit = fields.length("fit", usual.fit, 0.0, MOST_FIT)
+    stock = fields.pair("stock", bed, *_BED) if "stock" in fields.values else None
+    return Cutter(kerf, *bed, material, fit, stock, own=bool(fields.values))
 
 
 def read_press(fields: Fields) -> Press:

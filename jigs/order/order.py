@@ -81,6 +81,23 @@ class Cutter:
     bed_width: Mm = 600.0
     bed_height: Mm = 400.0
     material: str = "acrylic 3 mm"
+    fit: Mm = 0.1
+    """Gap across the key of a joint, half of it on either side (common practice, no source)."""
+    stock: tuple[Mm, Mm] | None = None
+    """Sheets that are cut; None where they are as large as the bed."""
+    own: bool = False
+    """Whether the order has a cutter of its own: then its plates also come on sheets to cut."""
+
+    @property
+    def sheet(self) -> tuple[Mm, Mm]:
+        """The most that can be cut at once: of the bed, what the stock covers."""
+        bed = self.bed_width, self.bed_height
+        if self.stock is None:
+            return bed
+        ways = [
+            (min(bed[0], wide), min(bed[1], high)) for wide, high in (self.stock, self.stock[::-1])
+        ]
+        return max(ways, key=lambda way: way[0] * way[1])
 
 
 @dataclass(frozen=True, slots=True)

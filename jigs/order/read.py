@@ -25,7 +25,7 @@ ignore_specks = true            leaves small things away from all else out of th
 
 [paper]     size = "letter" or ["8.5 in", "11 in"], margin, overlap
 [printer]   x, y; or profile = "my-printer.toml", a file beside the order: see profile.py
-[cutter]    kerf, bed = ["600 mm", "400 mm"], material
+[cutter]    kerf, bed = ["600 mm", "400 mm"], material, stock = ["12 in", "20 in"], fit = "0.1 mm"
 [press]     platen = ["16 in", "20 in"]
 [transfer]  trim, slip, step, line = "1 pt", gap = "1.5 pt", least_ppi
 [team]      list = "squad.csv", rules = "fifa", prints = ["back-name", "back-number"]; see team.py

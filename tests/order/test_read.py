@@ -46,7 +46,7 @@ def test_demo_says_the_usual() -> None:
 
     assert (demo.paper, demo.printer) == (least.paper, least.printer)
     assert (demo.press, demo.transfer) == (least.press, least.transfer)
-    assert demo.cutter == Cutter(kerf=0.2)
+    assert demo.cutter == Cutter(kerf=0.2, own=True)
 
 
 @pytest.mark.parametrize(
@@ -97,7 +97,7 @@ def test_equipment() -> None:
 
     assert order.paper == Paper("11 in x 8.5 in", 8.5 * INCH, 11 * INCH, 5.0, 12.0)
     assert order.printer == Printer(1.004, 1.0)
-    assert order.cutter == Cutter(0.15, 900.0, 600.0, "board 2 mm")
+    assert order.cutter == Cutter(0.15, 900.0, 600.0, "board 2 mm", own=True)
     assert order.press == Press(381.0, 381.0)
     assert order.transfer == Transfer(3.0, 0.3, 5.0, 0.5 * POINT, 0.3, 200.0)
 
