@@ -22,6 +22,7 @@ from jigs.documents import plan_json
 from jigs.documents.artwork_picture import artwork_page
 from jigs.documents.artwork_report import artwork_data, artwork_text
 from jigs.documents.contact_sheet import contact_page
+from jigs.documents.cut_sheets import cut_sheets
 from jigs.documents.garment_picture import garment_page
 from jigs.documents.jig_pages import contact_entry, jig_files
 from jigs.documents.platen_files import platen_files
@@ -145,7 +146,7 @@ def make(job: Job, tell: Tell = lambda _: None) -> Plan:
 
 
 def render(plan: Plan, executor: Executor | None = None) -> Iterator[Output]:
-    """Yield every file of a plan: reports first, then pictures, then the jigs.
+    """Yield every file of a plan: reports, pictures, the jigs, then the sheets to cut them on.
 
     Jigs are drawn by the executor, if there is one; the files and their order are the same.
     """
@@ -153,6 +154,7 @@ def render(plan: Plan, executor: Executor | None = None) -> Iterator[Output]:
     draw = map if executor is None else executor.map
     # An executor begins at once, and draws the jigs while the pictures are made here.
     drawn = draw(jig_files, jigs, repeat(plan.shop))
+    sheets = cut_sheets(plan, draw)
     yield Output("plan.json", plan_json.dumped(plan))
     yield Output("widths.txt", report_text(plan).encode())
     yield Output("widths.json", as_json(report_data(plan)))
@@ -172,6 +174,7 @@ def render(plan: Plan, executor: Executor | None = None) -> Iterator[Output]:
             yield Output(f"contact-sheet.{suffix}", as_bytes(suffix, [sheet]))
     for files in drawn:
         yield from files
+    yield from sheets
 
 
 def _artwork_files(plan: Plan) -> Iterator[Output]:

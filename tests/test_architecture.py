@@ -44,7 +44,8 @@ CHANGING = {"datetime", "getpass", "locale", "platform", "random", "secrets", "t
 #: Libraries that take long to import, or fail to where a system's library is missing.
 HEAVY = {
     "PIL", "cairosvg", "cattrs", "cv2", "ezdxf", "lxml", "numpy", "openpyxl", "pint", "pypdf",
-    "pypdfium2", "pyvips", "reportlab", "resvg_py", "shapely", "svgwrite", "tomlkit", "uharfbuzz",
+    "pypdfium2", "pyvips", "reportlab", "resvg_py", "rpack", "shapely", "svgwrite", "tomlkit",
+    "uharfbuzz",
 }  # fmt: skip
 
 

@@ -17,7 +17,7 @@ from jigs.errors import Place
 from jigs.order.materials import materials
 from jigs.order.order import Cutter, Paper, Press, Printer, Transfer
 from jigs.plan import Shop
-from jigs.plan.jigs import drawn, facts_of
+from jigs.plan.jigs import cutter_of, drawn, facts_of
 from jigs.rules import check
 from jigs.styles import STYLES
 from jigs.template import Template
@@ -35,7 +35,7 @@ LAYERS = ("note", "engrave", "score", "cut")
 
 def jig(style: str, place: str) -> Template | None:
     """Return the largest jig of a style at a location, if the style takes one."""
-    made = shipped.jigs(place, shipped.one_table(place))
+    made = shipped.drawn_in(style, place, shipped.one_table(place))
     return made[-1] if STYLES.get(style).objection(made[-1]) is None else None
 
 
@@ -127,7 +127,9 @@ def test_tabs_are_gaps_of_their_length_and_the_kerf(style: str, place: str, suff
         if max(right - left, bottom - top) <= 20:
             assert gaps == []
             continue
-        assert all(gap == pytest.approx(TABS + 0.2, abs=0.002) for gap in gaps)
+        # Film is cut by a blade, which takes nothing away.
+        kerf = cutter_of(style, Cutter()).kerf
+        assert all(gap == pytest.approx(TABS + kerf, abs=0.002) for gap in gaps)
         if min(right - left, bottom - top) > 45:
             assert 4 <= len(gaps) <= 6
 
@@ -170,7 +172,8 @@ def test_a_file_with_tabs_can_be_inspected(style: str, suffix: str, tabs: float)
     """The file says its kerf, tabs, web and corner, which inspecting takes from its words."""
     read = cutfile.read(f"x.{suffix}", files(style, "full-front", tabs)[suffix], Place("x"))
 
-    assert (read.kerf, read.tabs, read.least) == (0.2, tabs, (5.0, 1.5))
+    kerf, corner = (0.0, 1.0) if style == "film" else (0.2, 1.5)
+    assert (read.kerf, read.tabs, read.least) == (kerf, tabs, (5.0, corner))
 
 
 @pytest.mark.parametrize(("style", "place"), [(s, p) for s in STYLES.names() for p in PLACES])

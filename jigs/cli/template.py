@@ -50,6 +50,12 @@ if TYPE_CHECKING:
     help="Bridges left uncut, so that nothing falls out [default: none].",
 )
 @click.option(
+    "--bed",
+    nargs=2,
+    type=Length(least=50.0, most=10_000.0),
+    help="Width and height of the cutter's bed: a larger jig also comes in pieces that lock.",
+)
+@click.option(
     "--paper", default="letter", show_default=True, help="Paper of the PDF: letter, a4, ..."
 )
 @click.option("--reference", default="", help="Text that tells this jig from others.")
@@ -70,6 +76,7 @@ def command(
     kerf: Mm | None,
     material: str,
     tabs: Mm,
+    bed: tuple[Mm, Mm] | None,
     paper: str,
     reference: str,
     out: Path,
@@ -115,7 +122,8 @@ def command(
         unit=units,
         findings=(*remarks, *missing),
     )
-    cutter = Cutter(stuff.kerf if kerf is None else kerf, 10_000.0, 10_000.0, stuff, tabs)
+    own_kerf = stuff.kerf if kerf is None else kerf
+    cutter = Cutter(own_kerf, *(bed or (10_000.0, 10_000.0)), stuff, tabs)
     made, said = jig_plans(
         location,
         [style],

@@ -57,7 +57,9 @@ def read_dxf(data: bytes, place: Place) -> CutFile:
         found = f"the DXF is broken or cut short: {said}"
         raise BadInput(place, found, "save it again as a DXF of text") from None
     notes = ["the file names no unit: taken for mm"] if code == 0 else []
-    words = b" ".join(_COMMENT.findall(data[:20_000])).decode("utf-8", "replace")
+    # A writer may speak where the file begins or before it ends.
+    said = _COMMENT.findall(data[:20_000] + b"\n" + data[-20_000:])
+    words = b" ".join(said).decode("utf-8", "replace")
     return gathering.done("dxf", words, notes)
 
 

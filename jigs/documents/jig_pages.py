@@ -4,13 +4,14 @@ from collections.abc import Iterator
 
 from jigs.documents.contact_sheet import Entry
 from jigs.documents.cutting import cut_drawing, cut_says
-from jigs.drawing.drawing import Drawing, Page
+from jigs.drawing.drawing import Drawing, Layer, Page
 from jigs.drawing.tile import tiles
 from jigs.errors import Refused
 from jigs.files import Output
 from jigs.geometry import Box
+from jigs.order.order import Cutter
 from jigs.plan import JigPlan, Shop
-from jigs.plan.jigs import broken, cutter_of, drawn
+from jigs.plan.jigs import broken, cutter_of, drawn, plate_cutting
 from jigs.template import Template
 from jigs.template.template import drop_text
 from jigs.units import Mm, say
@@ -48,6 +49,7 @@ def jig_outputs(template: Template, style: str, path: str, shop: Shop) -> Iterat
     whole = own_page(drawing, title, says)
     yield Output(f"{path}.svg", as_bytes("svg", [cut]))
     yield Output(f"{path}.dxf", as_bytes("dxf", [cut]))
+    yield from _piece_files(template, style, path, cutter)
     pages = tiles(
         drawing,
         title=title,
@@ -73,6 +75,32 @@ BY_EYE = (
     "about 1 mm. Slide the trimmed transfer under the sheet until it fills the box, then lift the "
     "sheet off."
 )
+
+
+def _piece_files(template: Template, style: str, path: str, cutter: Cutter) -> Iterator[Output]:
+    """Yield the cut files of a jig's pieces, if its plate is larger than the bed or stock."""
+    pieces = plate_cutting(style, template, cutter).pieces
+    if len(pieces) < 2:
+        return
+    for number, piece in enumerate(pieces, start=1):
+        of = f"piece {number} of {len(pieces)}"
+        title = f"{template.full_title} {style} jig, {template.sizes}, {of}"
+        says = f"{described(template, style)} {joined(number, len(pieces), cutter)}"
+        box = Drawing(piece.shapes(Layer.CUT)).bounds()
+        led = cut_drawing(piece, template, style, cutter)
+        page = own_page(led, title, says + cut_says(cutter, led), box)
+        for suffix in ("svg", "dxf"):
+            yield Output(f"{path}-piece-{number}.{suffix}", as_bytes(suffix, [page]))
+
+
+def joined(number: int, count: int, cutter: Cutter) -> str:
+    """Return how a piece is joined to the others, in sentences."""
+    return (
+        f"Piece {number} of {count}: joints with the same letter belong together. Keys are smaller "
+        f"than their sockets by {cutter.fit:g} mm across; push the straight parts of a joint "
+        "together until they touch, on a flat table, and glue or tape them. Check the jig against "
+        "its paper print before use."
+    )
 
 
 def described(template: Template, style: str) -> str:

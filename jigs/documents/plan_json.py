@@ -18,6 +18,7 @@ from jigs.geometry import Arc, Cubic, Line, Point
 from jigs.geometry.path import Segment
 from jigs.locations import LOCATIONS, Location, lacks
 from jigs.names import safe_name
+from jigs.order.equipment import LEAST_BED, MOST_FIT
 from jigs.order.order import MOST_CORNER, MOST_KERF, MOST_TAB, MOST_WEB
 from jigs.order.team import PRINTS
 from jigs.plan.plan import JigPlan, Load, Plan, PrintPlan, TeamPlan
@@ -205,6 +206,8 @@ def _check_shop(plan: Plan, place: Place) -> None:
         ("paper", paper, min(paper) >= 0 and takes(*paper), "a paper with room for tiles"),
         ("kerf", cutter.kerf, 0 <= cutter.kerf <= MOST_KERF, f"0 to {MOST_KERF:g} mm"),
         ("tabs", cutter.tabs, 0 <= cutter.tabs <= MOST_TAB, f"0 to {MOST_TAB:g} mm"),
+        ("fit", cutter.fit, 0 <= cutter.fit <= MOST_FIT, f"0 to {MOST_FIT:g} mm"),
+        ("bed", cutter.sheet, min(cutter.sheet) >= LEAST_BED, "a bed of 50 mm or more"),
         ("printer", printer, all(0.9 <= factor <= 1.1 for factor in printer), "0.9 to 1.1"),
         ("platen", platen, all(2 * INCH <= side <= 2000 for side in platen), "2 in to 2000 mm"),
         ("garments", plan.garments, bool(plan.garments), "at least one garment"),

@@ -10,6 +10,11 @@ from jigs.units import INCH, Mm
 
 #: Room that a page must leave between its margins and the overlap, for anything to be on it.
 _LEAST_ROOM = 50.0
+#: A key with a wider gap round it holds no more.
+MOST_FIT: Mm = 0.5
+#: Beds and sheets of stock: their least and greatest side.
+LEAST_BED: Mm = 50.0
+_BED = (LEAST_BED, 10_000.0)
 #: No transfer needs lines as wide as this; a wider limit is a slip of the unit.
 MOST_LIMIT: Mm = 10.0
 
@@ -59,12 +64,19 @@ def read_printer(fields: Fields) -> tuple[Printer, str]:
 
 def read_cutter(fields: Fields) -> Cutter:
     """Return the laser or knife."""
-    fields.known_keys("kerf", "bed", "material", "tabs")
+    fields.known_keys("kerf", "bed", "material", "tabs", "fit", "stock")
     usual = Cutter()
     material = read_material(fields)
-    kerf = fields.length("kerf", material.kerf, 0.0, MOST_KERF)
-    width, height = fields.pair("bed", (usual.bed_width, usual.bed_height), 50.0, 10_000.0)
-    return Cutter(kerf, width, height, material, fields.length("tabs", 0.0, 0.0, MOST_TAB))
+    bed = fields.pair("bed", (usual.bed_width, usual.bed_height), *_BED)
+    return Cutter(
+        fields.length("kerf", material.kerf, 0.0, MOST_KERF),
+        *bed,
+        material,
+        fields.length("tabs", 0.0, 0.0, MOST_TAB),
+        fields.length("fit", usual.fit, 0.0, MOST_FIT),
+        fields.pair("stock", bed, *_BED) if "stock" in fields.values else None,
+        own=bool(fields.values),
+    )
 
 
 def read_press(fields: Fields) -> Press:

@@ -119,6 +119,12 @@ class Cutter:
     material: Material = field(default_factory=Material)
     tabs: Mm = 0.0
     """Length of the bridges left uncut, so that nothing falls out; 0 is none."""
+    fit: Mm = 0.1
+    """Gap across the key of a joint, half of it on either side (common practice, no source)."""
+    stock: tuple[Mm, Mm] | None = None
+    """Sheets that are cut; None where they are as large as the bed."""
+    own: bool = False
+    """Whether the order has a cutter of its own: then its plates also come on sheets to cut."""
 
     @property
     def web(self) -> Mm:
@@ -131,6 +137,17 @@ class Cutter:
         left = max(self.material.corner, self.kerf / 2)
         rounder = self.kerf / 2 + _ROUNDER
         return max(left, rounder) if left else 0.0
+
+    @property
+    def sheet(self) -> tuple[Mm, Mm]:
+        """The most that can be cut at once: of the bed, what the stock covers."""
+        bed = self.bed_width, self.bed_height
+        if self.stock is None:
+            return bed
+        ways = [
+            (min(bed[0], wide), min(bed[1], high)) for wide, high in (self.stock, self.stock[::-1])
+        ]
+        return max(ways, key=lambda way: way[0] * way[1])
 
 
 @dataclass(frozen=True, slots=True)

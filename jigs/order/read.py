@@ -27,7 +27,8 @@ ignore_specks = true            leaves small things away from all else out of th
 [paper]     size = "letter" or ["8.5 in", "11 in"], margin, overlap
 [printer]   x, y; or profile = "my-printer.toml", a file beside the order: see profile.py
 [cutter]    material = "acrylic-3mm", or one described: see materials.py; kerf, the material's if
-            left out; tabs = "1 mm", none if left out; bed = ["600 mm", "400 mm"]
+            left out; tabs = "1 mm", none if left out; bed = ["600 mm", "400 mm"],
+            stock = ["12 in", "20 in"], as the bed if left out; fit = "0.1 mm"
 [press]     platen = ["16 in", "20 in"]
 [transfer]  trim, slip, step, line = "1 pt", gap = "1.5 pt", least_ppi
 [team]      list = "squad.csv", rules = "fifa", prints = ["back-name", "back-number"]; see team.py

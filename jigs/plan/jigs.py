@@ -12,13 +12,14 @@ from jigs.locations import Location
 from jigs.names import safe_name
 from jigs.order.materials import materials
 from jigs.order.order import Cutter, Transfer
+from jigs.plan.pieces import Cutting, cutting
 from jigs.plan.plan import JigPlan, TableFacts
 from jigs.plan.prints import Site, film_template, templates
 from jigs.plan.sizes import sizes_text, spans
 from jigs.rules import Facts, Violation, check, place_text
 from jigs.styles import STYLES
 from jigs.template import Template, Tolerance
-from jigs.units import Mm, say
+from jigs.units import Mm
 from jigs.widths import WidthPlan
 
 
@@ -80,7 +81,7 @@ def jig_plans(
                     continue
                 stem = unique(safe_name(f"{name}-{style}-{slug(keys, tables)}"), jigs)
                 jigs.append(JigPlan(style, stem, one))
-                remarks = (beyond_bed(style, one, cutter), unwritten(style, one))
+                remarks = (plate_cutting(style, one, cutter).remark, unwritten(style, one))
                 findings += [Finding(blocks=False, about=about, says=s) for s in remarks if s]
     return jigs, findings
 
@@ -88,9 +89,9 @@ def jig_plans(
 def cutter_of(style: str, cutter: Cutter) -> Cutter:
     """Return the cutter as it cuts a style: one made of a material of its own has that's kerf."""
     name = STYLES.get(style).material
-    if not name:
+    material = materials()[name] if name else cutter.material
+    if material == cutter.material:
         return cutter
-    material = materials()[name]
     return replace(cutter, material=material, kerf=material.kerf)
 
 
@@ -149,17 +150,12 @@ def facts_of(style: str, one: Template, plate: Box) -> Facts:
     )
 
 
-def beyond_bed(style: str, one: Template, cutter: Cutter) -> str | None:
-    """Return what is to be said if a jig's plate is larger than the cutter's bed, either way."""
-    plate = drawn(style, one).bounds()
-    size, bed = (plate.width, plate.height), (cutter.bed_width, cutter.bed_height)
-    if min(size) <= min(bed) and max(size) <= max(bed):
-        return None
-    unit = one.unit
-    return (
-        f"the plate is {say(size[0], unit)} × {say(size[1], unit)}, larger than the bed of "
-        f"{say(bed[0], unit)} × {say(bed[1], unit)}: cut it elsewhere, or use the paper jig"
-    )
+@lru_cache(maxsize=256)
+def plate_cutting(style: str, one: Template, cutter: Cutter) -> Cutting:
+    """Return how a jig's plate is cut: whole, in pieces, or not at all."""
+    drawing = drawn(style, one)
+    plate = Drawing(drawing.shapes(Layer.CUT)).bounds()
+    return cutting(drawing, facts_of(style, one, plate), cutter, one.unit, hangs=one.hangs)
 
 
 def sinking(one: Template) -> str | None:

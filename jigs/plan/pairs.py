@@ -7,7 +7,7 @@ from jigs.errors import BadInput, Finding, Place
 from jigs.locations import LOCATIONS, Location, Seen
 from jigs.names import safe_name
 from jigs.order.order import Cutter, Transfer
-from jigs.plan.jigs import beyond_bed, broken, for_material, sinking, slug, unique, unwritten
+from jigs.plan.jigs import broken, for_material, plate_cutting, sinking, slug, unique, unwritten
 from jigs.plan.plan import JigPlan, TableFacts
 from jigs.plan.prints import Site, stands
 from jigs.plan.sizes import sizes_text
@@ -93,7 +93,8 @@ def plates(
             JigPlan(STYLE, unique(safe_name(f"{name}-{STYLE}-{slug(keys, tables)}"), jigs), both)
         )
         served.update(keys)
-        remarks = (sinking(both), beyond_bed(STYLE, both, cutter), unwritten(STYLE, both))
+        remark = plate_cutting(STYLE, both, cutter).remark
+        remarks = (sinking(both), remark, unwritten(STYLE, both))
         findings += [Finding(blocks=False, about=about, says=said) for said in remarks if said]
     if not jigs and not findings:
         says = "no size has both prints, so no plate serves both"

@@ -29,6 +29,8 @@ _LAYERS = {
     Layer.NOTE: (3, "CONTINUOUS"),
 }
 _DIGITS = 6
+#: How a file ends.
+_END = "  0\nEOF\n"
 #: Two arcs are of one circle if middle and radius agree to this.
 _SAME: Mm = 1e-6
 
@@ -75,10 +77,15 @@ def _write(pages: Sequence[Page], out: BinaryIO) -> None:
         _set_extents(document, [outline.path for _, outline in drawn], page.height)
         text = StringIO()
         document.write(text)
-    # A comment is read by people and skipped by programs; long ones upset some of them.
-    lines = [row for said in (page.title, page.says) for row in wrap(plain(said), 200)]
-    comments = "".join(f"999\n{line}\n" for line in lines)
-    out.write((comments + text.getvalue()).encode(document.encoding, errors="dxfreplace"))
+    # Programs know a DXF by its first kilobyte, so what is long to say stands before its end.
+    written = text.getvalue().removesuffix(_END)
+    whole = _comments(page.title) + written + _comments(page.says) + _END
+    out.write(whole.encode(document.encoding, errors="dxfreplace"))
+
+
+def _comments(said: str) -> str:
+    """Return comments, which people read and programs skip; long lines upset some of them."""
+    return "".join(f"999\n{line}\n" for line in wrap(plain(said), 200))
 
 
 WRITER = Writer(".dxf", frozenset({Line, Arc}), _write)

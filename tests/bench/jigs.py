@@ -48,7 +48,7 @@ def cases() -> list[tuple[str, Template]]:
     found = []
     for style in STYLES.names():
         for location in LOCATIONS.names():
-            one = shipped.jigs(location, shipped.one_table(location))[0]
+            one = shipped.drawn_in(style, location, shipped.one_table(location))[0]
             if STYLES.get(style).objection(one) is None:
                 found.append((style, one))
     return found

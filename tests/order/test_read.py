@@ -47,7 +47,7 @@ def test_demo_says_the_usual() -> None:
 
     assert (demo.paper, demo.printer) == (least.paper, least.printer)
     assert (demo.press, demo.transfer) == (least.press, least.transfer)
-    assert demo.cutter == least.cutter == Cutter()
+    assert (demo.cutter, least.cutter) == (Cutter(own=True), Cutter())
 
 
 @pytest.mark.parametrize(
@@ -99,7 +99,7 @@ def test_equipment() -> None:
 
     assert order.paper == Paper("11 in x 8.5 in", 8.5 * INCH, 11 * INCH, 5.0, 12.0)
     assert order.printer == Printer(1.004, 1.0)
-    assert order.cutter == Cutter(0.15, 900.0, 600.0, materials()["card"], 1.0)
+    assert order.cutter == Cutter(0.15, 900.0, 600.0, materials()["card"], 1.0, own=True)
     assert order.press == Press(381.0, 381.0)
     assert order.transfer == Transfer(3.0, 0.3, 5.0, 0.5 * POINT, 0.3, 200.0)
 

@@ -18,7 +18,7 @@ from jigs.drawing.lower import strokes
 from jigs.locations import LOCATIONS
 from jigs.order.order import Cutter, Paper, Press, Printer, Transfer
 from jigs.plan import Shop
-from jigs.plan.jigs import drawn
+from jigs.plan.jigs import cutter_of, drawn
 from jigs.styles import STYLES
 from jigs.template import Template
 from tests import shipped
@@ -43,7 +43,7 @@ CASES = [
 @cache
 def template(style: str, location: str, table: str) -> Template:
     """Return the first template of a location that a style takes."""
-    made = shipped.jigs(location, table)
+    made = shipped.drawn_in(style, location, table)
     return next(one for one in made if STYLES.get(style).objection(one) is None)
 
 
@@ -58,7 +58,8 @@ def file(style: str, one: Template, kerf: float) -> bytes:
 def page(style: str, one: Template, kerf: float) -> Page:
     """Return the neutral drawing on the page of the cut files: nothing of it is lowered."""
     drawing = drawn(style, one)
-    return own_page(compensated(drawing, kerf), "", "", drawing.bounds())
+    own = cutter_of(style, Cutter(kerf=kerf)).kerf
+    return own_page(compensated(drawing, own), "", "", drawing.bounds())
 
 
 def true_contours(sheet: Page) -> list[Contour]:
@@ -138,7 +139,7 @@ def test_a_contour_moved_left_out_or_added_is_seen() -> None:
     found = gdal.contours(file("window", one, 0.0))
     last = found[-1]
     moved = Contour(last.layer, [(x + 0.06, y) for x, y in last.points], last.closed)
-    other_layer = Contour("cut", last.points, last.closed)
+    other_layer = Contour("score", last.points, last.closed)
     opened = Contour(found[0].layer, found[0].points, closed=False)
 
     assert farthest(Lines.of(found), Lines.of(found)) == 0.0
