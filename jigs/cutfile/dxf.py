@@ -58,8 +58,8 @@ def read_dxf(data: bytes, place: Place) -> CutFile:
         raise BadInput(place, found, "save it again as a DXF of text") from None
     notes = ["the file names no unit: taken for mm"] if code == 0 else []
     # A writer may speak where the file begins or before it ends.
-    said = _COMMENT.findall(data[:20_000] + b"\n" + data[-20_000:])
-    words = b" ".join(said).decode("utf-8", "replace")
+    comments = _COMMENT.findall(data[:20_000] + b"\n" + data[-20_000:])
+    words = b" ".join(comments).decode("utf-8", "replace")
     return gathering.done("dxf", words, notes)
 
 
