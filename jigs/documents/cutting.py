@@ -24,14 +24,14 @@ def cut_drawing(drawing: Drawing, template: Template, style: str, cutter: Cutter
     gap = cutter.tabs + cutter.kerf
     box = drawing.bounds()
     wings = _level(template.edge.end.y, box.left, box.right)
-    spared = [_laid_against(template, style), wings]
+    spared = [*_laid_against(template, style), wings]
     return tabbed(led, gap, whole=[template.edge], spared=spared)
 
 
-def _laid_against(template: Template, style: str) -> Path:
-    box = template.window if STYLES.get(style).opening else template.carrier
-    y = box.top if template.hangs else box.bottom
-    return _level(y, box.left, box.right)
+def _laid_against(template: Template, style: str) -> list[Path]:
+    """Return the sides that transfers are laid against."""
+    boxes = template.windows if STYLES.get(style).opening else (template.carrier,)
+    return [_level(b.top if template.hangs else b.bottom, b.left, b.right) for b in boxes]
 
 
 def _level(y: Mm, left: Mm, right: Mm) -> Path:

@@ -9,6 +9,7 @@ import pytest
 import shapely
 
 from jigs.documents import plan_json
+from jigs.documents.cutting import cut_drawing
 from jigs.documents.jig_pages import jig_outputs
 from jigs.documents.report import report_text
 from jigs.drawing.drawing import Layer, Text
@@ -117,6 +118,19 @@ def _cut(each: Template) -> list[list[tuple[float, float]]]:
     box = drawn("window", each).bounds().grown(5.0)
     found = [c for c in dxf.contours(files["x.dxf"]) if c.layer == "cut"]
     return [[(x + box.left, y + box.top) for x, y in c.points] for c in found]
+
+
+def test_no_tab_is_where_a_transfer_is_laid() -> None:
+    """Of both windows the side that a transfer is laid against is cut whole."""
+    for pair in (("full-back", "neck-label"), ("left-chest", "right-chest")):
+        each = shipped.plates(*pair, "adult-crew-tee")[0]
+        led = cut_drawing(drawn("window", each), each, "window", Cutter(kerf=0.0, tabs=1.0))
+        ends = [end for s in led.shapes(Layer.CUT) for end in (s.path.start, s.path.end)
+                if not s.path.closed]  # fmt: skip
+        assert len(ends) > 16
+        for window in each.windows:
+            near = shapely.LineString([(window.left, window.top), (window.right, window.top)])
+            assert min(near.distance(shapely.Point(end)) for end in ends) > 1
 
 
 def test_windows_side_by_side_are_two_and_over_one_another_one() -> None:
