@@ -29,13 +29,18 @@ PICTURES = (
     ("garments", "picture-womens.png", 900),
     ("window-jig", "jigs/left-chest-window-adult-M-3XL.png", 640),
     ("contact-sheet", "contact-sheet.png", 900),
+    ("platen-map", "platen/full-back.png", 640),
+    ("cut-sheet", "cut-sheets/sheet-3.png", 900),
 )
 #: A page of paper, from the PDF of a ledge jig.
 PAPER = ("paper-jig", "jigs/left-chest-ledge-adult-M-3XL.pdf", 640)
 
 
 #: Pages that no file of the demo order has, and their width in pixels.
-PAGES = (("artwork", 900), ("two-prints-jig", 640), ("hoodie", 900), ("nest", 900), ("team", 900))
+PAGES = (
+    ("artwork", 900), ("two-prints-jig", 640), ("film-jig", 640), ("hoodie", 900), ("nest", 900),
+    ("team", 900),
+)  # fmt: skip
 
 #: The pictures' file names.
 NAMES = tuple(f"{name}.png" for name, *_ in (*PICTURES, PAPER, *PAGES))
@@ -65,9 +70,11 @@ def _pages() -> tuple[Page, ...]:
     plate = replace(
         shipped.plates("full-front", "left-chest", tee.name)[0], reference="pier-swim · both fronts"
     )
+    film = replace(shipped.by_eye("left-chest", tee.name), reference="pier-swim · left-chest")
     return (
         _looked_at("crest.svg", 2 * INCH),
         own_page(drawn_jig("window", plate), "two prints", "one plate for two prints"),
+        own_page(drawn_jig("film", film), "film", "a film for all sizes"),
         block_page(hoodie, shipped.sizes(hoodie.name)[1], "in"),
         nest_page(tee, shipped.sizes(tee.name)),
         team_page(plan, team.squad_of(plan)),

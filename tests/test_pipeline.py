@@ -282,7 +282,7 @@ def test_two_tables_of_one_name_are_refused(tmp_path: Path) -> None:
     [
         lambda text: text.replace('"line"', '"circle"', 1),
         lambda text: text.replace('"plan": {', '"plan": {"x": 1, ', 1),
-        lambda text: text.replace("garment-jigs plan 3", "garment-jigs plan 2"),
+        lambda text: text.replace("garment-jigs plan 4", "garment-jigs plan 2"),
         lambda text: text[: len(text) // 2],
         lambda text: text.replace('"units": "in"', '"units": "furlong"'),
         lambda text: text.replace('"kerf": 0.2', '"kerf": 1e9'),

@@ -33,7 +33,7 @@ if TYPE_CHECKING:
     from cattrs import Converter
 
 #: What a file says it is; another version is refused, never guessed at.
-FORMAT = "garment-jigs plan 3"
+FORMAT = "garment-jigs plan 4"
 _COLOUR = re.compile("#[0-9a-fA-F]{6}")
 _SEGMENTS: Mapping[str, type[Segment]] = {"line": Line, "arc": Arc, "cubic": Cubic}
 
