@@ -55,15 +55,18 @@ def test_commands_print_what_the_readme_says(
 
 
 def test_the_small_order_of_the_readme_is_an_order(tmp_path: Path) -> None:
-    """The order file shown in the README can be made, with the team shown below it."""
-    shown, team = re.findall(r"```toml\n(.*?)```", README, re.DOTALL)
+    """The order file shown in the README can be made, with the team and cutter shown below it."""
+    shown, team, cutter = re.findall(r"```toml\n(.*?)```", README, re.DOTALL)
+    shown = shown.replace('[cutter]\nkerf = "0.2 mm"\n', cutter)
     squad, _ = re.findall(r"```csv\n(.*?)```", README, re.DOTALL)
     order = orders.small(tmp_path, f"{shown}\n{team}".replace("artwork/crest.svg", "art.svg"))
     (tmp_path / "squad.csv").write_text(squad, encoding="utf-8")
     code, _, err = run("make", order, "--out", tmp_path / "out", "--jobs", "1")
 
     assert code == 0, err
-    assert "Abbott" in (tmp_path / "out" / "pier-swim" / "team.txt").read_text(encoding="utf-8")
+    made = tmp_path / "out" / "pier-swim"
+    assert "Abbott" in (made / "team.txt").read_text(encoding="utf-8")
+    assert "tabs of 1 mm" in (made / "cut-sheets.txt").read_text(encoding="utf-8")
 
 
 def test_the_measured_garments_of_the_readme_can_be_put_in(tmp_path: Path) -> None:
