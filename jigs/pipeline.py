@@ -35,7 +35,6 @@ from jigs.locations import LOCATIONS
 from jigs.names import safe_name
 from jigs.order import profile
 from jigs.order import read as order_file
-from jigs.order.order import Order
 from jigs.plan import Plan
 from jigs.plan.build import Job, build
 from jigs.plan.sizes import table_named
@@ -111,19 +110,10 @@ def read(path: Path) -> Job:
         with collecting(problems):
             text = folder.read_text(order.profile, Place(file, "printer.profile"))
             found = profile.read(text, Place(order.profile))
-            noted = _of_another_paper(order, found)
+            noted = found.remarks(order.profile, order.paper)
             order = replace(order, printer=found.printer)
     raise_all(problems)
     return Job(order, file, tables, arts, players, remarks, noted)
-
-
-def _of_another_paper(order: Order, found: profile.Profile) -> tuple[Finding, ...]:
-    """Return a remark if a printer's profile was measured on another paper than is printed on."""
-    if found.paper == order.paper.name:
-        return ()
-    says = f"measured on {found.paper}, and the jigs are printed on {order.paper.name}: measure "
-    says += "that too, for a printer need not feed all papers alike"
-    return (Finding(blocks=False, about=order.profile, says=says),)
 
 
 def load(path: Path) -> Plan:

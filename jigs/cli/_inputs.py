@@ -10,7 +10,9 @@ from jigs.artwork.asked import Asked
 from jigs.errors import BadInput, Finding, Place, Unknown, raise_all
 from jigs.files import Folder
 from jigs.names import safe_name
+from jigs.order import profile as profiles
 from jigs.order.colours import colour_key, colours, hex_colour
+from jigs.order.order import Paper, Printer
 from jigs.plan.plan import TableFacts
 from jigs.plan.sizes import Sized, facts, sized, table_named
 from jigs.plan.wanted import meant
@@ -37,6 +39,18 @@ def table_text_here(name: str) -> tuple[str, str]:
     if name.lower().endswith(".toml"):
         return text_here(name), Path(name).stem
     return library.text_of(name, Place("TABLE")), name
+
+
+def printer_of(profile: str | None, paper: Paper) -> tuple[Printer, tuple[Finding, ...]]:
+    """Return the factors of a printer's profile, if one is given, and what is to be said of it.
+
+    Raises:
+        BadInput: the file cannot be read, or is no profile.
+    """
+    if profile is None:
+        return Printer(), ()
+    found = profiles.read(text_here(profile), Place(profile))
+    return found.printer, found.remarks(profile, paper)
 
 
 def new_table_file(file: Path, place: Place) -> None:

@@ -58,6 +58,7 @@ if TYPE_CHECKING:
 @click.option(
     "--paper", default="letter", show_default=True, help="Paper of the PDF: letter, a4, ..."
 )
+@click.option("--profile", help="Of your printer, as jigs calibrate --save wrote it.")
 @click.option("--reference", default="", help="Text that tells this jig from others.")
 @click.option("--out", required=True, type=click.Path(path_type=Path), help="Folder to write to.")
 @units_option
@@ -78,6 +79,7 @@ def command(
     tabs: Mm,
     bed: tuple[Mm, Mm] | None,
     paper: str,
+    profile: str | None,
     reference: str,
     out: Path,
     units: str,
@@ -91,14 +93,14 @@ def command(
     """
     if (height is None) == (artwork is None):
         raise click.UsageError("give either --height LENGTH or --artwork FILE")
-    from jigs.cli._inputs import aspect_of, wanted_sizes
+    from jigs.cli._inputs import aspect_of, printer_of, wanted_sizes
     from jigs.documents.jig_pages import jig_outputs
     from jigs.documents.report import findings_data, findings_text
     from jigs.errors import Place
     from jigs.files import write_all
     from jigs.locations import LOCATIONS
     from jigs.order.materials import material_named
-    from jigs.order.order import Cutter, Press, Printer, Transfer
+    from jigs.order.order import Cutter, Press, Transfer
     from jigs.order.papers import paper_named
     from jigs.plan import Shop
     from jigs.plan.jigs import jig_plans
@@ -109,6 +111,8 @@ def command(
     where = LOCATIONS.get(location, Place("option", "--location"))
     STYLES.get(style, Place("option", "--style"))
     stuff = material_named(material, Place("option", "--material"))
+    sheet = paper_named(paper, Place("option", "--paper"))
+    printer, noted = printer_of(profile, sheet)
     aspect, remarks = aspect_of(artwork, None) if height is None else (width / height, ())
     wanted, known = wanted_sizes([table], sizes)
     found, missing = sites(where, wanted, Press(), drop, units)
@@ -120,7 +124,7 @@ def command(
         transfer,
         wanted=[(width, tuple(site.key for site in found))],
         unit=units,
-        findings=(*remarks, *missing),
+        findings=(*noted, *remarks, *missing),
     )
     own_kerf = stuff.kerf if kerf is None else kerf
     cutter = Cutter(own_kerf, *(bed or (10_000.0, 10_000.0)), stuff, tabs)
@@ -136,8 +140,7 @@ def command(
         cutter=cutter,
         tables=known,
     )
-    sheet = paper_named(paper, Place("option", "--paper"))
-    shop = Shop(sheet, Printer(), cutter, Press(), transfer)
+    shop = Shop(sheet, printer, cutter, Press(), transfer)
     files = [tuple(jig_outputs(one.template, one.style, one.stem, shop)) for one in made]
     if files:
         write_all(out, [output for outputs in files for output in outputs], prune=False)

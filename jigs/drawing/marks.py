@@ -102,7 +102,7 @@ def scale_bars(sheet: Sheet) -> Drawing:
     long = 100 if box.width >= 150 else 50
     rule, size = fitted(
         f"Print at 100 % (actual size). This bar must measure {long} mm. "
-        "If it does not, the jig is wrong: turn off 'fit to page'.",
+        "If it does not, nothing on it is right: turn off 'fit to page'.",
         _WORDS + 0.2, box.width, least=0.5,
     )  # fmt: skip
     top = line(Point(box.left, box.top + 1), Point(box.right, box.top + 1))

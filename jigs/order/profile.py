@@ -9,7 +9,7 @@ y = 0.999231                    and down it
 import math
 from dataclasses import dataclass
 
-from jigs.errors import BadInput, Place, raise_all
+from jigs.errors import BadInput, Finding, Place, raise_all
 from jigs.order.fields import Fields
 from jigs.order.order import Paper, Printer
 from jigs.order.papers import papers
@@ -31,6 +31,14 @@ class Profile:
 
     paper: str
     printer: Printer
+
+    def remarks(self, name: str, paper: Paper) -> tuple[Finding, ...]:
+        """Return a remark if it was measured on another paper than is printed on."""
+        if self.paper == paper.name:
+            return ()
+        says = f"measured on {self.paper}, and the jigs are printed on {paper.name}: measure that "
+        says += "too, for a printer need not feed all papers alike"
+        return (Finding(blocks=False, about=name, says=says),)
 
 
 def lines_on(paper: Paper) -> tuple[Mm, Mm]:

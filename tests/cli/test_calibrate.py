@@ -171,6 +171,37 @@ def order_with(folder: Path, text: str | None) -> Path:
 GOOD = 'kind = "printer-profile"\npaper = "letter"\nx = 1.002\ny = 0.9987\n'
 
 
+TEMPLATE = (
+    "template", "adult-crew-tee", "--location", "left-chest", "--width", "3 in", "--height", "3 in",
+    "--sizes", "M", "--style", "ledge",
+)  # fmt: skip
+
+
+def test_a_jig_without_an_order_takes_a_profile(tmp_path: Path) -> None:
+    """Its paper print is stretched by the factors, its cut files are not; other paper is told."""
+    kept = tmp_path / "my-printer.toml"
+    kept.write_text(GOOD, encoding="utf-8")
+    plain = data(*TEMPLATE, "--out", tmp_path / "plain")
+    made = data(*TEMPLATE, "--out", tmp_path / "true", "--profile", kept)
+    other = data(*TEMPLATE, "--out", tmp_path / "a4", "--profile", kept, "--paper", "a4")
+    name = "left-chest-ledge-adult-M"
+
+    assert made["findings"] == plain["findings"]
+    assert "measured on letter" in other["findings"][0]["says"]
+    for suffix, same in (("dxf", True), ("svg", True), ("pdf", False)):
+        one, two = (tmp_path / folder / f"{name}.{suffix}" for folder in ("plain", "true"))
+        assert (one.read_bytes() == two.read_bytes()) is same
+
+
+def test_a_profile_that_is_none_is_refused(tmp_path: Path) -> None:
+    """A missing or foreign file is one line, exit 2, and nothing is written."""
+    code, _, err = run(*TEMPLATE, "--out", tmp_path / "out", "--profile", tmp_path / "no.toml")
+
+    assert code == 2
+    assert "no.toml" in err
+    assert not (tmp_path / "out").exists()
+
+
 def test_an_order_takes_its_factors_from_a_profile(tmp_path: Path) -> None:
     """The plan's printer has the profile's factors; a profile of another paper is remarked on."""
     plan = make(read(order_with(tmp_path, GOOD)))

@@ -244,7 +244,7 @@ def test_every_page_says_how_to_print_it(width: float, height: float) -> None:
         said = texts(page)
         assert (
             "Print at 100 % (actual size). This bar must measure 100 mm. "
-            "If it does not, the jig is wrong: turn off 'fit to page'." in said
+            "If it does not, nothing on it is right: turn off 'fit to page'." in said
         )
         assert "Frame" in said
         assert any(re.search(r"DEMO-1.*paper 215.9 x 279.4 mm", text) for text in said)
