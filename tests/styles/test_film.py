@@ -110,11 +110,15 @@ def test_the_seams_are_engraved_once(location: str, table: str) -> None:
             assert shapely.Point(line.centre, line.path.bounds().bottom).within(near)
     if template.curved:
         true = lined([Shape(Layer.ENGRAVE, line.path) for line in template.seams])
-        own = [one for one in lines if true.buffer(0.02).covers(lined([one]))]
+        beside = true.buffer(0.02, quad_segs=2)
+        own = [one for one in lines if beside.covers(lined([one]))]
         # Strokes cross, but none runs along another; a short one goes on along it a little.
-        for one, two in combinations([lined([one]) for one in own], 2):
-            if one.distance(two) < ONCE / 4:
-                assert one.buffer(ONCE / 4).intersection(two).length < DASH / 4
+        strokes = [shapely.LineString(one.path.points(0.01)) for one in own]
+        close = shapely.STRtree(strokes).query(strokes, "dwithin", ONCE / 4)
+        for k, j in close.T.tolist():
+            if k < j:
+                shared = strokes[k].buffer(ONCE / 4, quad_segs=2).intersection(strokes[j])
+                assert shared.length < DASH / 4
 
 
 @pytest.mark.parametrize(("location", "table"), PLACES)
