@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from itertools import chain
 from typing import Any, TypeAlias
 
-from jigs.documents.cutting import cut_drawing, cut_says, cutting_lines
+from jigs.documents.cutting import cut_drawing, cut_says, cutting_lines, joints_say
 from jigs.drawing.bed import MARGIN
 from jigs.drawing.drawing import Drawing, Entity, Layer, Page, Shape, Text
 from jigs.drawing.pack import Packing, Place, packed
@@ -195,7 +195,7 @@ def _of_one(found: Nest, unit: str) -> Iterator[str]:
         "Turned ones are turned by a quarter, never mirrored."
     )
     if any("-piece-" in part.name for part in found.parts):
-        yield _joints(cutter)
+        yield f"Some jigs come in pieces. {joints_say(cutter)}"
     for number, places in enumerate(packing.sheets, start=1):
         yield ""
         share = _filled(found.parts, places, cutter)
@@ -210,14 +210,6 @@ def _of_one(found: Nest, unit: str) -> Iterator[str]:
         yield from (f"  {name}" for name in found.left)
     yield ""
     yield from cutting_lines(cutter)
-
-
-def _joints(cutter: Cutter) -> str:
-    return (
-        "Pieces of one jig: joints with the same letter belong together. Keys are smaller than "
-        f"their sockets by {cutter.fit:g} mm across; push the straight parts of a joint together "
-        "until they touch, on a flat table, and glue or tape them."
-    )
 
 
 def _filled(parts: Sequence[Part], places: Sequence[Place], cutter: Cutter) -> float:

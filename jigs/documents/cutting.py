@@ -68,6 +68,15 @@ def cutting_lines(cutter: Cutter) -> list[str]:
     ]
 
 
+def joints_say(cutter: Cutter) -> str:
+    """Return how the pieces of a jig are joined, in sentences."""
+    return (
+        "Joints with the same letter belong together. Keys are smaller than their sockets by "
+        f"{cutter.fit:g} mm across; push the straight parts of a joint together until they touch, "
+        "on a flat table, and glue or tape them. Check the jig against its paper print before use."
+    )
+
+
 def _kerf(cutter: Cutter) -> str:
     if not cutter.kerf:
         return "Kerf 0: outlines are the finished size."

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from jigs.documents.contact_sheet import Entry
-from jigs.documents.cutting import cut_drawing, cut_says
+from jigs.documents.cutting import cut_drawing, cut_says, joints_say
 from jigs.drawing.drawing import Drawing, Layer, Page
 from jigs.drawing.tile import tiles
 from jigs.errors import Refused
@@ -85,22 +85,12 @@ def _piece_files(template: Template, style: str, path: str, cutter: Cutter) -> I
     for number, piece in enumerate(pieces, start=1):
         of = f"piece {number} of {len(pieces)}"
         title = f"{template.full_title} {style} jig, {template.sizes}, {of}"
-        says = f"{described(template, style)} {joined(number, len(pieces), cutter)}"
+        says = f"{described(template, style)} {of.capitalize()}. {joints_say(cutter)}"
         box = Drawing(piece.shapes(Layer.CUT)).bounds()
         led = cut_drawing(piece, template, style, cutter)
         page = own_page(led, title, says + cut_says(cutter, led), box)
         for suffix in ("svg", "dxf"):
             yield Output(f"{path}-piece-{number}.{suffix}", as_bytes(suffix, [page]))
-
-
-def joined(number: int, count: int, cutter: Cutter) -> str:
-    """Return how a piece is joined to the others, in sentences."""
-    return (
-        f"Piece {number} of {count}: joints with the same letter belong together. Keys are smaller "
-        f"than their sockets by {cutter.fit:g} mm across; push the straight parts of a joint "
-        "together until they touch, on a flat table, and glue or tape them. Check the jig against "
-        "its paper print before use."
-    )
 
 
 def described(template: Template, style: str) -> str:
