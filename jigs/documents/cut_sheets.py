@@ -15,6 +15,7 @@ from jigs.geometry.strokes import width_of
 from jigs.order.order import Cutter
 from jigs.plan import JigPlan, Plan
 from jigs.plan.jigs import cutter_of, plate_cutting
+from jigs.plan.jigs import drawn as drawn_whole
 from jigs.styles import STYLES
 from jigs.units import Mm, say
 from jigs.writers import as_bytes
@@ -130,7 +131,10 @@ def sheet_page(plan: Plan, found: Nest, number: int, *, kerf: bool) -> Page:
         part = found.parts[place.index]
         drawn = part.drawing
         if kerf:
-            drawn = cut_drawing(drawn, part.jig.template, part.jig.style, cutter)
+            jig = part.jig
+            whole = drawn_whole(jig.style, jig.template)
+            plate = None if drawn is whole else whole
+            drawn = cut_drawing(drawn, jig.template, jig.style, cutter, plate)
         drawing = drawing.plus(_laid(drawn, part.box, place), *_named(part, place))
     count = len(found.packing.sheets)
     kind = "cut sheet" if found.name == "sheet" else f"{found.name} cut sheet"

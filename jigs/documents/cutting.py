@@ -1,21 +1,34 @@
 """What becomes of a jig's drawing on its way to a cutter, and what the cut files say of it."""
 
+from collections.abc import Iterator
+
 from jigs.drawing.drawing import Drawing, Layer
 from jigs.drawing.kerf import compensated
 from jigs.drawing.sequence import sequenced
 from jigs.drawing.tabs import tabbed
 from jigs.geometry import Line, Path, Point
+from jigs.geometry.region import apart
 from jigs.order.order import Cutter
 from jigs.styles import STYLES
 from jigs.template import Template
 from jigs.units import Mm
 
+#: A side of a piece this far from the whole plate's outlines is none of theirs.
+_BESIDE: Mm = 0.5
 
-def cut_drawing(drawing: Drawing, template: Template, style: str, cutter: Cutter) -> Drawing:
+
+def cut_drawing(
+    drawing: Drawing,
+    template: Template,
+    style: str,
+    cutter: Cutter,
+    plate: Drawing | None = None,
+) -> Drawing:
     """Return a jig's drawing as the tool follows it: kerf, order of work and tabs in it.
 
     No tab lies on the edge that seats; none beside it or on the side that the transfer is laid
-    against, as long as there is other room.
+    against, as long as there is other room. Of a piece, `plate` is the whole: nor does a tab then
+    lie on a joint, whose sides are to butt.
     """
     led = sequenced(compensated(drawing, cutter.kerf))
     if not cutter.tabs:
@@ -25,7 +38,18 @@ def cut_drawing(drawing: Drawing, template: Template, style: str, cutter: Cutter
     box = drawing.bounds()
     wings = _level(template.edge.end.y, box.left, box.right)
     spared = [*_laid_against(template, style), wings]
-    return tabbed(led, gap, whole=[template.edge], spared=spared)
+    whole = [template.edge, *(_joints(drawing, plate) if plate else ())]
+    return tabbed(led, gap, whole=whole, spared=spared)
+
+
+def _joints(piece: Drawing, plate: Drawing) -> Iterator[Path]:
+    """Yield the straight sides of a piece that the whole plate does not have."""
+    outlines = [shape.path for shape in plate.shapes(Layer.CUT)]
+    for shape in piece.shapes(Layer.CUT):
+        for side in shape.path.segments:
+            line = Path((side,))
+            if isinstance(side, Line) and all(apart(line, one) > _BESIDE for one in outlines):
+                yield line
 
 
 def _laid_against(template: Template, style: str) -> list[Path]:

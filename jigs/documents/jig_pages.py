@@ -87,7 +87,7 @@ def _piece_files(template: Template, style: str, path: str, cutter: Cutter) -> I
         title = f"{template.full_title} {style} jig, {template.sizes}, {of}"
         says = f"{described(template, style)} {of.capitalize()}. {joints_say(cutter)}"
         box = Drawing(piece.shapes(Layer.CUT)).bounds()
-        led = cut_drawing(piece, template, style, cutter)
+        led = cut_drawing(piece, template, style, cutter, drawn(style, template))
         page = own_page(led, title, says + cut_says(cutter, led), box)
         for suffix in ("svg", "dxf"):
             yield Output(f"{path}-piece-{number}.{suffix}", as_bytes(suffix, [page]))

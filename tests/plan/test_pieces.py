@@ -5,6 +5,7 @@ from dataclasses import replace
 import pytest
 import shapely
 
+from jigs.documents.cutting import cut_drawing
 from jigs.drawing.drawing import Drawing, Layer
 from jigs.order.order import Cutter
 from jigs.plan.jigs import drawn, facts_of, plate_cutting
@@ -84,6 +85,24 @@ def _is_whole(style: str, template: Template, found: Cutting, cutter: Cutter) ->
         side = shapely.LineString([(window.left + 2, y), (window.right - 2, y)])
         homes = [one.boundary.buffer(2 * FINE).covers(side) for one in each]
         assert homes.count(True) == 1
+
+
+def test_no_tab_lies_on_a_joint() -> None:
+    """Where two pieces butt, neither has a bridge that would have to be filed off."""
+    template = shipped.jigs("full-back", "adult-crew-tee")[0]
+    cutter = Cutter(kerf=0.0, bed_width=400.0, bed_height=300.0, tabs=1.0)
+    whole = drawn("window", template)
+    pieces = plate_cutting("window", template, cutter).pieces
+    outlines = [Drawing(piece.shapes(Layer.CUT)) for piece in pieces]
+    joint = material(outlines[0]).buffer(0.2).intersection(material(outlines[1]).buffer(0.2))
+    tabbed = 0
+    for piece in pieces:
+        led = cut_drawing(piece, template, "window", cutter, whole)
+        ends = [end for shape in led.shapes(Layer.CUT) if not shape.path.closed
+                for end in (shape.path.start, shape.path.end)]  # fmt: skip
+        tabbed += len(ends)
+        assert all(joint.distance(shapely.Point(end)) > 4.0 for end in ends)
+    assert tabbed >= 16
 
 
 def test_a_bed_with_room_cuts_it_whole() -> None:
