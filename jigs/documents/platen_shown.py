@@ -13,6 +13,7 @@ from jigs.geometry import Affine, Box, Line, Path, Point
 from jigs.locations import Location, Seen
 from jigs.order.order import Press
 from jigs.plan import Load, Plan, TableFacts
+from jigs.plan.loading import on_platen
 from jigs.plan.sizes import sizes_text
 
 #: What a garment is laid by across, by what the operator looks at.
@@ -146,13 +147,6 @@ def letter(k: int) -> str:
     return (letter(k // 26 - 1) if k >= 26 else "") + chr(ord("A") + k % 26)
 
 
-def _lies(location: Location, load: Load, flat: Flat) -> Affine:
-    """Return what takes a panel to its place on the platen."""
-    across = -1.0 if location.seen.mirrors else 1.0
-    down = load.level - flat.landmarks[location.datum].y
-    return Affine.scale(across, 1.0).then(Affine.move(load.aside, down))
-
-
 def _seams(
     location: Location, load: Load, sizes: Mapping[str, Flat], tables: Sequence[TableFacts]
 ) -> Iterator[Seam]:
@@ -161,7 +155,7 @@ def _seams(
     alike: dict[Path, list[str]] = {}
     for key, flat in sizes.items():
         half = flat.seams[location.seat].half
-        lies = _lies(location, load, flat)
+        lies = on_platen(location, flat, load.aside, load.level)
         if half is None:
             straight.append(_level(location, flat).moved(lies))
         else:
@@ -185,7 +179,7 @@ def _level(location: Location, flat: Flat) -> Path:
 def _cloth(location: Location, load: Load, flat: Flat) -> Iterator[Path]:
     """Yield what a garment looks like under the map; a sleeve folded in half, by eye."""
     names = ("front", "pocket") if location.panel == "pocket" else (location.panel,)
-    lies = _lies(location, load, flat)
+    lies = on_platen(location, flat, load.aside, load.level)
     if location.seen in _SLEEVES:
         lies = Affine.scale(0.5, 1.0).then(lies)
     for name in names:

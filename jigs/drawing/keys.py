@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from jigs.drawing.joint import Key, Knob
 from jigs.geometry import Box, Point
+from jigs.geometry.point import from_chord
 from jigs.units import Mm
 
 #: Of straight cut left on either side of a key's foot.
@@ -93,7 +94,7 @@ class Line:
         return not any(
             min(a.x, b.x) - least < head.x < max(a.x, b.x) + least
             and min(a.y, b.y) - least < head.y < max(a.y, b.y) + least
-            and gap(head, a, b) < least
+            and from_chord(head, a, b) < least
             for a, b in self.chords
         )
 
@@ -109,11 +110,3 @@ def meet(one: Box, other: Box) -> bool:
         one.left <= other.right and other.left <= one.right
         and one.top <= other.bottom and other.top <= one.bottom
     )  # fmt: skip
-
-
-def gap(point: Point, a: Point, b: Point) -> Mm:
-    """Return how far a point lies from a straight line between two."""
-    along, to = b.minus(a), point.minus(a)
-    square = along.dot(along)
-    share = max(0.0, min(1.0, to.dot(along) / square)) if square else 0.0
-    return math.hypot(to.x - along.x * share, to.y - along.y * share)

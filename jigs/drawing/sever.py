@@ -1,11 +1,12 @@
 """A drawing cut in two along a joint: outlines closed again, marks and words shared out."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from jigs.drawing.drawing import Drawing, Entity, Layer, Shape, Text
 from jigs.drawing.joint import Joint
 from jigs.drawing.lower import strokes
+from jigs.drawing.sequence import depths
 from jigs.geometry import Path, Point
 from jigs.geometry.crossing import Straight, parted
 from jigs.geometry.region import holds
@@ -71,11 +72,10 @@ def _shared(drawing: Drawing, joint: Joint) -> tuple[list[Entity], list[Entity],
 
 def oriented(paths: Sequence[Path]) -> list[Path]:
     """Return outlines with the material always on the same hand: outer ones turn positively."""
-    found = []
-    for path in paths:
-        depth = sum(other is not path and holds(other, path.start) for other in paths)
-        found.append(path if (path.area() > 0) == (depth % 2 == 0) else path.reversed())
-    return found
+    return [
+        path if (path.area() > 0) == (depth % 2 == 0) else path.reversed()
+        for path, depth in zip(paths, depths(paths), strict=True)
+    ]
 
 
 def _closed(ways: Sequence[Sequence[Path]], joint: Joint, side: int) -> Iterator[Path]:
@@ -149,7 +149,7 @@ def _side(stroke: Shape, joint: Joint) -> int:
 def components(drawing: Drawing) -> list[Drawing]:
     """Return a drawing's plates, each with its holes and with what is marked on it."""
     outlines = [s.path for s in drawing.shapes(Layer.CUT) if s.path.closed]
-    outer = [p for p in outlines if not _inside(p, outlines)]
+    outer = [p for p, depth in zip(outlines, depths(outlines), strict=True) if depth == 0]
     if len(outer) == 1:
         return [drawing]
     found: list[list[Entity]] = [[] for _ in outer]
@@ -161,10 +161,6 @@ def components(drawing: Drawing) -> list[Drawing]:
                 home.append(entity)
                 break
     return [Drawing(tuple(entities)) for entities in found]
-
-
-def _inside(path: Path, others: Iterable[Path]) -> bool:
-    return any(other is not path and holds(other, path.start) for other in others)
 
 
 def _middle(entity: Entity) -> Point:

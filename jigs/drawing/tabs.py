@@ -6,7 +6,7 @@ from itertools import combinations, pairwise
 
 from jigs.drawing.drawing import Drawing, Entity, Layer, Shape
 from jigs.geometry import Line, Path, Point, Segment
-from jigs.geometry.point import distance
+from jigs.geometry.point import distance, from_chord
 from jigs.units import Mm
 
 #: A piece smaller than this, either way, is held by the bed or falls through it.
@@ -95,14 +95,7 @@ def _near(at: Point, lines: Iterable[Path], reach: Mm) -> bool:
 def _off(at: Point, line: Path) -> Mm:
     """Return the distance of a point from a line's chords."""
     points = line.points()
-    return min(_from(at, a, b) for a, b in pairwise(points))
-
-
-def _from(at: Point, a: Point, b: Point) -> Mm:
-    along = b.minus(a)
-    square = along.dot(along)
-    t = max(0.0, min(1.0, at.minus(a).dot(along) / square)) if square else 0.0
-    return distance(at, a.plus(along.times(t)))
+    return min(from_chord(at, a, b) for a, b in pairwise(points))
 
 
 def _spread(spots: Sequence[_Spot], count: int) -> list[_Spot]:

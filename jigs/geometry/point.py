@@ -64,6 +64,14 @@ def distance(a: Point, b: Point) -> Mm:
     return math.hypot(a.x - b.x, a.y - b.y)
 
 
+def from_chord(point: Point, a: Point, b: Point) -> Mm:
+    """Return how far a point lies from the straight line between two others."""
+    along, to = b.minus(a), point.minus(a)
+    square = along.dot(along)
+    share = max(0.0, min(1.0, to.dot(along) / square)) if square else 0.0
+    return math.hypot(to.x - along.x * share, to.y - along.y * share)
+
+
 @dataclass(frozen=True, slots=True)
 class Box:
     """An upright rectangle: left, top, right, bottom."""

@@ -13,6 +13,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
+from jigs.garments import Flat
 from jigs.geometry import Affine, Box, Path
 from jigs.locations import Location
 from jigs.locations._location import PLATEN_RIM, Seen
@@ -60,6 +61,12 @@ def loads(
 def from_edge(load: Load, press: Press) -> Mm:
     """Return how far inside its edge of the platen a seam lies; less than 0 beyond it."""
     return load.level if load.edge == "top" else press.platen_height - load.level
+
+
+def on_platen(location: Location, flat: Flat, aside: Mm, level: Mm) -> Affine:
+    """Return what takes a panel to its place on the platen, as the operator sees it."""
+    seen = _MIRROR if location.seen.mirrors else Affine()
+    return seen.then(Affine.move(aside, level - flat.landmarks[location.datum].y))
 
 
 def _seen(location: Location, site: Site, ink: Box) -> _Size:
@@ -150,9 +157,7 @@ def _holds(shift: Mm, ends: tuple[Mm, Mm]) -> bool:
 def _thick(location: Location, one: _Size, aside: Mm, down: Mm, press: Press) -> tuple[str, ...]:
     """Return the seams and features of the printed panel that lie on the platen, by name."""
     flat = one.site.sized.flat
-    panel = flat.panels[location.panel]
-    seen = _MIRROR if location.seen.mirrors else Affine()
-    lies = seen.then(Affine.move(aside, down - flat.landmarks[location.datum].y))
+    panel, lies = flat.panels[location.panel], on_platen(location, flat, aside, down)
     half = press.platen_width / 2
     platen = Box(-half, 0.0, half, press.platen_height)
     below = _BELOW if location.seen in _SLEEVES else frozenset[str]()

@@ -17,6 +17,7 @@ import math
 from collections.abc import Iterator, Sequence
 
 from jigs.drawing.drawing import Anchor, Layer, Shape, Text
+from jigs.drawing.lower import text_box
 from jigs.geometry import Arc, Box, Line, Path, Point, Segment
 from jigs.geometry.path import rounded
 from jigs.geometry.point import distance
@@ -231,7 +232,8 @@ def names(template: Template, marks: Sequence[Shape | Text]) -> list[Text]:
     other = template.beside
     if other is None:
         return []
-    taken = [_box(mark).grown(_CLEAR) for mark in marks]
+    boxes = (text_box(m) if isinstance(m, Text) else m.path.bounds() for m in marks)
+    taken = [box.grown(_CLEAR) for box in boxes]
     taken += [window.grown(_CLEAR + 0.3) for window in template.windows]
     frame, found = Frame.of(template), []
     for title, window in ((template.title, template.window), (other.title, other.window)):
@@ -243,14 +245,6 @@ def names(template: Template, marks: Sequence[Shape | Text]) -> list[Text]:
                 taken.append(box.grown(_CLEAR))
                 break
     return found
-
-
-def _box(mark: Shape | Text) -> Box:
-    """Return the box of a mark; of a text, which stands level, that of its capitals."""
-    if isinstance(mark, Shape):
-        return mark.path.bounds()
-    half = width_of(mark.string, mark.height) / 2
-    return Box(mark.at.x - half, mark.at.y - mark.height, mark.at.x + half, mark.at.y)
 
 
 def _rooms(template: Template, window: Box, title: str) -> Iterator[Box]:
